@@ -7,3 +7,9 @@ export class Defect extends Error {
 export function assert(holds: boolean, promise: string): asserts holds {
   if (!holds) throw new Defect(`Broken promise: ${promise}`)
 }
+
+/** What must be there, or a broken promise of ours. */
+export function present<T>(one: T | undefined, promise: string): T {
+  assert(one !== undefined, promise)
+  return one
+}

@@ -1,0 +1,93 @@
+import { dryMassKnown } from '../../shared/dry-mass.ts'
+import { dryUncertaintyGramsOf } from '../../shared/quantity.ts'
+import type { Book, Slot } from '../book.ts'
+import { makeLot } from '../making.ts'
+import type { Act, Circumstances } from '../perform.ts'
+import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { findBat, findLot } from '../studio.ts'
+import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
+
+export interface LiftSaid extends Circumstances {
+  /** The load. */
+  readonly lotId: string
+  /** The slab, lifted and weighed alone. */
+  readonly reading?: ReadingSaid | undefined
+  /** What was scraped off the bat and thrown away, for fear of plaster in the clay. */
+  readonly scrapings?:
+    | { readonly reading: ReadingSaid; readonly water?: WaterSaid | undefined }
+    | undefined
+  /** The clay on the bench that it joins, where it joins some; else it is a reclaimed lot of its own. */
+  readonly intoLotId?: string | undefined
+  readonly newLotId?: string | undefined
+  readonly label?: string | undefined
+}
+
+/**
+ * A load is lifted off its bat and is clay on the bench again. Its dry clay is known, so that the
+ * reading of the slab tells its water.
+ */
+export const lift: Act<LiftSaid> = {
+  kind: 'lift',
+  async write(book, said) {
+    const load = await findLot(book.ledger, book.studioId, said.lotId)
+    const { bodyId } = load
+    const lotId = await goalOf(book, said, load)
+    const [plaster, bench] = await book.hold([
+      { place: 'plaster', bodyId, lotId: load.lotId },
+      { place: 'bench', bodyId, lotId },
+    ])
+    await throwScrapings(book, said, plaster)
+    await weighSlab(book, said, plaster)
+    await pointingAt('/lotId', () => book.moveShare(plaster, bench, wholeOf(book, plaster)))
+    return { lotId }
+  },
+}
+
+/** A load that is lifted already has nothing left: asking for something of it is refused in words. */
+function wholeOf(book: Book, plaster: Slot) {
+  const { dryGrams } = book.now(plaster)
+  return { dryGrams: dryGrams.isZero() ? dryGrams.plus(1) : dryGrams }
+}
+
+async function goalOf(
+  book: Book,
+  said: LiftSaid,
+  load: { bodyId: string; batId: string | null },
+): Promise<string> {
+  if (said.intoLotId !== undefined) {
+    return (await findLot(book.ledger, book.studioId, said.intoLotId)).lotId
+  }
+  const bat = load.batId === null ? undefined : await findBat(book.ledger, book.studioId, load.batId)
+  const label = said.label ?? `reclaimed from ${bat?.name ?? 'plaster'}`
+  return makeLot(book, { lotId: said.newLotId, kind: 'reclaimed', bodyId: load.bodyId, label })
+}
+
+async function throwScrapings(book: Book, said: LiftSaid, plaster: Slot): Promise<void> {
+  if (said.scrapings === undefined) return
+  const reading = await takeReading(book, said.scrapings.reading, { pointer: '/scrapings/reading' })
+  const estimate = await dryMassOfReading(book, {
+    reading,
+    said: said.scrapings.water,
+    state: 'wedged',
+    bodyId: plaster.ref.bodyId,
+    pointer: '/scrapings/water',
+  })
+  const waste = await book.outside('waste', plaster.ref.bodyId)
+  await pointingAt('/scrapings/reading', () => book.moveMeasured(plaster, waste, { estimate }))
+  book.estimated(waste, 'scrapings', estimate, reading.weighingNo)
+}
+
+async function weighSlab(book: Book, said: LiftSaid, plaster: Slot): Promise<void> {
+  if (said.reading === undefined) return
+  const held = book.now(plaster)
+  const reading = await takeReading(book, said.reading, { pointer: '/reading' })
+  const estimate = await pointingAt('/reading', () =>
+    dryMassKnown({
+      knownDryGrams: held.dryGrams,
+      knownUncertaintyGrams: dryUncertaintyGramsOf(held),
+      netGrams: reading.netGrams,
+    }),
+  )
+  await book.wetTo(plaster, estimate.waterGrams)
+  book.estimated(plaster, 'slab', estimate, reading.weighingNo)
+}

@@ -1,0 +1,42 @@
+import { dryMassKnown } from '../../shared/dry-mass.ts'
+import { dryUncertaintyGramsOf } from '../../shared/quantity.ts'
+import type { Act, Circumstances } from '../perform.ts'
+import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { findLot } from '../studio.ts'
+
+export interface WeighOnPlasterSaid extends Circumstances {
+  /** The load. */
+  readonly lotId: string
+  readonly reading: ReadingSaid
+  /** True where the bat was weighed with it. */
+  readonly withPlaster: boolean
+}
+
+/**
+ * A load is weighed while it dries. Lifted off its bat and weighed alone, it tells its water, because
+ * its dry clay cannot leave it. Weighed together with the plaster it tells nothing of that: what the
+ * clay lost, the plaster drank. Such a reading is kept as what it is and moves nothing.
+ */
+export const weighOnPlaster: Act<WeighOnPlasterSaid> = {
+  kind: 'weigh_on_plaster',
+  async write(book, said) {
+    const lot = await findLot(book.ledger, book.studioId, said.lotId)
+    const [load] = await book.hold([{ place: 'plaster', bodyId: lot.bodyId, lotId: lot.lotId }])
+    if (said.withPlaster) {
+      await takeReading(book, said.reading, { pointer: '/reading', kind: 'clay_with_plaster' })
+      return {}
+    }
+    const reading = await takeReading(book, said.reading, { pointer: '/reading' })
+    const held = book.now(load)
+    const estimate = await pointingAt('/reading', () =>
+      dryMassKnown({
+        knownDryGrams: held.dryGrams,
+        knownUncertaintyGrams: dryUncertaintyGramsOf(held),
+        netGrams: reading.netGrams,
+      }),
+    )
+    await book.wetTo(load, estimate.waterGrams)
+    book.estimated(load, 'load', estimate, reading.weighingNo)
+    return {}
+  },
+}

@@ -1,0 +1,58 @@
+import { dryMassKnown } from '../../shared/dry-mass.ts'
+import type { PotPlace } from '../../shared/place.ts'
+import { dryUncertaintyGramsOf } from '../../shared/quantity.ts'
+import type { Act, Circumstances } from '../perform.ts'
+import { potsOf, refuseMoreThanThere } from '../pots.ts'
+import { count } from '../book.ts'
+import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
+
+export interface WeighRunSaid extends Circumstances {
+  readonly runId: string
+  readonly place: PotPlace
+  readonly grade?: 'first' | 'second' | undefined
+  /** All pieces of the run that are at that place, together. */
+  readonly reading: ReadingSaid
+  /** Their water, where it is known better than their dry mass. */
+  readonly water?: WaterSaid | undefined
+}
+
+/**
+ * The pots of a run are weighed. With a water content the reading tells their dry mass, and what that
+ * differs from the books is unexplained; without one their dry mass stands and the reading tells how
+ * much water they hold.
+ */
+export const weighRun: Act<WeighRunSaid> = {
+  kind: 'weigh_run',
+  async write(book, said) {
+    const { runId, place, grade } = said
+    const [pots] = await book.hold([
+      await potsOf(book, { runId, place, ...(grade === undefined ? {} : { grade }) }),
+    ])
+    refuseMoreThanThere(book, pots, { pieces: count(1), doing: 'weighed there', pointer: '/runId' })
+    const reading = await takeReading(book, said.reading, { pointer: '/reading' })
+    if (said.water === undefined) {
+      const held = book.now(pots)
+      const estimate = await pointingAt('/reading', () =>
+        dryMassKnown({
+          knownDryGrams: held.dryGrams,
+          knownUncertaintyGrams: dryUncertaintyGramsOf(held),
+          netGrams: reading.netGrams,
+        }),
+      )
+      await book.wetTo(pots, estimate.waterGrams)
+      book.estimated(pots, 'pots', estimate, reading.weighingNo)
+      return { runId }
+    }
+    const estimate = await dryMassOfReading(book, {
+      reading,
+      said: said.water,
+      state: 'leather_hard',
+      bodyId: pots.ref.bodyId,
+      pointer: '/water',
+    })
+    await book.settle(pots, estimate)
+    book.estimated(pots, 'pots', estimate, reading.weighingNo)
+    return { runId }
+  },
+}

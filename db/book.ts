@@ -1,0 +1,325 @@
+import { assert, present } from '../shared/assert.ts'
+import { decimal, ZERO, type Decimal } from '../shared/decimal.ts'
+import type { DryMassEstimate } from '../shared/dry-mass.ts'
+import type { EntryKind } from '../shared/entry-kind.ts'
+import { partByMeasure, partByShare, varianceOf, type Parting } from '../shared/parting.ts'
+import { isInside, PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
+import {
+  negated,
+  NOTHING_HELD,
+  plus,
+  proportionalPart,
+  quantities,
+  type Held,
+  type Quantities,
+} from '../shared/quantity.ts'
+import { Refusal } from '../shared/refusal.ts'
+import { silicaCautions, type Caution, type DustyAct } from '../shared/silica.ts'
+import type { Transaction } from './connection.ts'
+import { findOrMakeHolding, lockHoldings, type HoldingRef } from './holdings.ts'
+import type { EstimateDraft, Movement, WeighingDraft } from './posting.ts'
+import type { StudioFacts } from './studio.ts'
+
+/** A holding that an act works on: what it held when it was locked, and what the act did to it. */
+export interface Slot {
+  readonly holdingId: string
+  readonly ref: HoldingRef
+  readonly held: Held
+}
+
+/** A share that leaves a holding, and how unsure the reading was that says how much. */
+export interface ShareTaken {
+  readonly dryGrams: Decimal
+  readonly pieces?: Decimal
+  readonly readingUncertaintyGrams?: Decimal
+}
+
+export interface BookFacts {
+  readonly ledger: Transaction
+  readonly studio: StudioFacts
+  readonly entryId: string
+  readonly kind: EntryKind
+  readonly happenedAt: Date
+  readonly by: string | undefined
+  readonly newId: () => string
+}
+
+/**
+ * One entry while it is being written: the holdings it has locked, what moves between them, and what
+ * was read and estimated on the way. Nothing reaches the ledger before the act is through.
+ */
+export class Book {
+  readonly facts: BookFacts
+  readonly weighings: WeighingDraft[] = []
+  readonly estimates: EstimateDraft[] = []
+  readonly cautions: Caution[] = []
+  readonly #slots = new Map<string, { ref: HoldingRef; before: Held; change: Held }>()
+
+  constructor(facts: BookFacts) {
+    this.facts = facts
+  }
+
+  get ledger(): Transaction {
+    return this.facts.ledger
+  }
+
+  get studioId(): string {
+    return this.facts.studio.studioId
+  }
+
+  /**
+   * The holdings of those names, made where there are none yet, all locked in one order.
+   *
+   * An act asks for all that it touches at once: asking twice could wait for another act in a ring.
+   */
+  async hold<const Refs extends readonly HoldingRef[]>(
+    refs: Refs,
+  ): Promise<{ [Index in keyof Refs]: Slot }> {
+    const named = new Map(refs.map((ref) => [nameOf(ref), ref]))
+    const idOf = new Map<string, string>()
+    const { studioId, newId } = { studioId: this.studioId, newId: this.facts.newId }
+    for (const name of [...named.keys()].sort()) {
+      const ref = present(named.get(name), 'a name stands for its holding')
+      idOf.set(name, await findOrMakeHolding(this.ledger, { studioId, ref, newId }))
+    }
+    await this.holdById([...idOf.values()])
+    const slots = refs.map((ref) => this.slot(present(idOf.get(nameOf(ref)), 'held by name')))
+    return slots as { [Index in keyof Refs]: Slot }
+  }
+
+  /** Holdings that exist already, by their ids, locked. Refuses: `holding_not_found`. */
+  async holdById(holdingIds: readonly string[]): Promise<Slot[]> {
+    const wanted = [...new Set(holdingIds)].filter((id) => !this.#slots.has(id))
+    for (const found of await lockHoldings(this.ledger, this.studioId, wanted)) {
+      this.#slots.set(found.holdingId, {
+        ref: found.ref,
+        before: found.held,
+        change: NOTHING_HELD,
+      })
+    }
+    return holdingIds.map((id) => this.slot(id))
+  }
+
+  /** A place of the world outside, for one clay. Keeps no balance and is not locked. */
+  async outside(place: PlaceOutside, bodyId: string): Promise<Slot> {
+    const ref = { place, bodyId }
+    const { studioId, newId } = { studioId: this.studioId, newId: this.facts.newId }
+    const holdingId = await findOrMakeHolding(this.ledger, { studioId, ref, newId })
+    if (!this.#slots.has(holdingId)) {
+      this.#slots.set(holdingId, { ref, before: NOTHING_HELD, change: NOTHING_HELD })
+    }
+    return this.slot(holdingId)
+  }
+
+  /** The holding as it stands after what the act has done so far. */
+  slot(holdingId: string): Slot {
+    const found = this.#slots.get(holdingId)
+    assert(found !== undefined, 'a holding is held before it is used')
+    return { holdingId, ref: found.ref, held: added(found.before, found.change) }
+  }
+
+  /** What is held now. */
+  now(slot: Slot): Held {
+    return this.slot(slot.holdingId).held
+  }
+
+  /** Moves quantities as they are. Refuses: `clay_must_be_enough` and its sisters. */
+  shift(from: Slot, to: Slot, what: Quantities, variance: Omit<Parting, 'leaves'>): void {
+    this.#refuseTooMuch(from, what)
+    this.#change(from, { ...negated(what), dryVariance: variance.varianceAtSource })
+    this.#change(to, { ...what, dryVariance: variance.varianceAtGoal })
+  }
+
+  /** Moves quantities that nobody doubts: water from the tap, a price, a count. */
+  shiftExactly(from: Slot, to: Slot, some: Partial<Quantities>): void {
+    this.shift(from, to, quantities(some), { varianceAtSource: ZERO, varianceAtGoal: ZERO })
+  }
+
+  /** Moves a share of a holding with its share of water, cost and doubt; gives what moved. */
+  moveShare(from: Slot, to: Slot, taken: ShareTaken): Quantities {
+    this.#refuseTooMuch(from, quantities({ dryGrams: taken.dryGrams }))
+    const parting = partByShare(this.now(from), taken)
+    const leavesAll = taken.dryGrams.equals(this.now(from).dryGrams)
+    const reading = leavesAll ? ZERO : varianceOf(taken.readingUncertaintyGrams ?? ZERO)
+    this.shift(from, to, parting.leaves, {
+      varianceAtSource: parting.varianceAtSource.plus(reading),
+      varianceAtGoal: parting.varianceAtGoal.plus(reading),
+    })
+    return parting.leaves
+  }
+
+  /** Moves all that a holding has. */
+  moveAll(from: Slot, to: Slot): Quantities {
+    const held = this.now(from)
+    this.shift(from, to, held, {
+      varianceAtSource: held.dryVariance.negated(),
+      varianceAtGoal: held.dryVariance,
+    })
+    return held
+  }
+
+  /**
+   * Moves what was weighed out of a holding. It arrives as wet as it was measured: what that differs
+   * from its share of the book's water came from the tap or went into the air.
+   */
+  async moveMeasured(
+    from: Slot,
+    to: Slot,
+    measured: { estimate: DryMassEstimate; pieces?: Decimal },
+  ): Promise<Quantities> {
+    const { estimate, pieces } = measured
+    this.#refuseTooMuch(from, quantities({ dryGrams: estimate.dryGrams }))
+    const parting = partByMeasure(this.now(from), {
+      dryGrams: estimate.dryGrams,
+      standardUncertaintyGrams: estimate.standardUncertaintyGrams,
+      ...(pieces === undefined ? {} : { pieces }),
+    })
+    this.shift(from, to, parting.leaves, parting)
+    await this.wetTo(to, this.now(to).waterGrams.plus(estimate.waterGrams).minus(parting.leaves.waterGrams))
+    return parting.leaves
+  }
+
+  /** Brings the water of a holding to a figure, from the tap or into the air. */
+  async wetTo(slot: Slot, waterGrams: Decimal): Promise<void> {
+    const missing = waterGrams.minus(this.now(slot).waterGrams)
+    if (missing.greaterThan(0)) {
+      this.shiftExactly(await this.outside('tap', slot.ref.bodyId), slot, { waterGrams: missing })
+    } else if (missing.lessThan(0)) {
+      const air = await this.outside('air', slot.ref.bodyId)
+      this.shiftExactly(slot, air, { waterGrams: missing.negated() })
+    }
+  }
+
+  /**
+   * Brings a holding to what was measured of the whole of it. The difference in dry clay goes to, or
+   * comes from, `counterpart` (mostly: unexplained), at the holding's own cost per gram, so that a
+   * shortage and a surplus that undo each other undo their money too.
+   */
+  async settle(
+    slot: Slot,
+    estimate: DryMassEstimate,
+    counterpart: PlaceOutside = 'unexplained',
+  ): Promise<Decimal> {
+    const held = this.now(slot)
+    const surplus = estimate.dryGrams.minus(held.dryGrams)
+    const other = await this.outside(counterpart, slot.ref.bodyId)
+    if (surplus.lessThan(0)) {
+      this.moveShare(slot, other, { dryGrams: surplus.negated() })
+    } else if (surplus.greaterThan(0)) {
+      const cost = held.dryGrams.isZero()
+        ? ZERO
+        : proportionalPart({ amount: held.cost, part: surplus, whole: held.dryGrams })
+      this.shiftExactly(other, slot, { dryGrams: surplus, cost })
+    }
+    await this.wetTo(slot, estimate.waterGrams)
+    this.unsureBy(slot, estimate.standardUncertaintyGrams)
+    return surplus
+  }
+
+  /** Says how unsure the dry mass of a holding is from now on. Units: grams. */
+  unsureBy(slot: Slot, standardUncertaintyGrams: Decimal): void {
+    const dryVariance = varianceOf(standardUncertaintyGrams).minus(this.now(slot).dryVariance)
+    this.#change(slot, { ...NOTHING_HELD, dryVariance })
+  }
+
+  /** Writes down what a reading was taken to mean. */
+  estimated(slot: Slot, of: string, estimate: DryMassEstimate, weighingNo?: number): void {
+    this.estimates.push({
+      estimateNo: this.estimates.length + 1,
+      holdingId: slot.holdingId,
+      of,
+      dryGrams: estimate.dryGrams.toFixed(),
+      waterGrams: estimate.waterGrams.toFixed(),
+      method: estimate.method,
+      standing: estimate.standing,
+      standardUncertaintyGrams: estimate.standardUncertaintyGrams.toFixed(),
+      weighingNo: weighingNo ?? null,
+    })
+  }
+
+  /** Notes that clay of some wetness is handled, or that the act itself is dry: cautions follow. */
+  handles(act: Partial<Omit<DustyAct, 'jurisdiction'>>): void {
+    const cautions = silicaCautions({
+      handlesDryClay: false,
+      dryAct: undefined,
+      waterContentWetBasis: undefined,
+      dustThresholdWetBasis: undefined,
+      ...act,
+      jurisdiction: this.facts.studio.jurisdiction,
+    })
+    for (const caution of cautions) {
+      if (!this.cautions.some((said) => said.why === caution.why)) this.cautions.push(caution)
+    }
+  }
+
+  /** What the entry moves: one movement a holding, the unmoved left out. */
+  movements(): Movement[] {
+    return [...this.#slots.entries()]
+      .map(([holdingId, { change }]) => ({ holdingId, ...change }))
+      .filter((movement) => moves(movement))
+  }
+
+  #change(slot: Slot, by: Held): void {
+    const found = this.#slots.get(slot.holdingId)
+    assert(found !== undefined, 'a holding is held before it changes')
+    found.change = added(found.change, by)
+  }
+
+  #refuseTooMuch(from: Slot, what: Quantities): void {
+    if (!isInside(from.ref.place)) return
+    const held = this.now(from)
+    if (what.pieces.greaterThan(held.pieces)) {
+      throw new Refusal(
+        'pieces_must_be_enough',
+        `There are ${held.pieces.toFixed()} here (${PLACE_WORDS[from.ref.place]}); ${what.pieces.toFixed()} were to leave. If there are more, count them first.`,
+        { facts: { holdingId: from.holdingId, held: held.pieces.toFixed() } },
+      )
+    }
+    if (what.dryGrams.greaterThan(held.dryGrams)) throw tooLittle(from, what.dryGrams, held)
+    if (what.waterGrams.greaterThan(held.waterGrams)) {
+      throw new Refusal(
+        'water_must_be_enough',
+        `There are ${shown(held.waterGrams)} g of water here; ${shown(what.waterGrams)} g were to leave.`,
+        { facts: { holdingId: from.holdingId, heldWaterGrams: held.waterGrams.toFixed() } },
+      )
+    }
+  }
+}
+
+function tooLittle(from: Slot, dryGrams: Decimal, held: Held): Refusal {
+  const wetGrams = held.dryGrams.plus(held.waterGrams)
+  return new Refusal(
+    'clay_must_be_enough',
+    `There are ${shown(held.dryGrams)} g of dry clay (${shown(wetGrams)} g wet) here, ${PLACE_WORDS[from.ref.place]}; ${shown(dryGrams)} g dry were to leave. If there is more, a count may be due.`,
+    {
+      facts: {
+        holdingId: from.holdingId,
+        heldDryGrams: held.dryGrams.toFixed(),
+        heldWetGrams: wetGrams.toFixed(),
+        wantedDryGrams: dryGrams.toFixed(),
+      },
+    },
+  )
+}
+
+function shown(grams: Decimal): string {
+  return grams.toDecimalPlaces(1).toFixed()
+}
+
+function nameOf(ref: HoldingRef): string {
+  return JSON.stringify([ref.place, ref.bodyId, ref.lotId, ref.runId, ref.vesselId, ref.grade])
+}
+
+function added(one: Held, other: Held): Held {
+  return { ...plus(one, other), dryVariance: one.dryVariance.plus(other.dryVariance) }
+}
+
+function moves(movement: Movement): boolean {
+  const { dryGrams, waterGrams, pieces, cost, dryVariance } = movement
+  return ![dryGrams, waterGrams, pieces, cost, dryVariance].every((amount) => amount.isZero())
+}
+
+/** A whole number of things as the ledger counts them. */
+export function count(pieces: number): Decimal {
+  return decimal(pieces)
+}

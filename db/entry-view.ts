@@ -1,0 +1,187 @@
+import { and, asc, eq } from 'drizzle-orm'
+import { Refusal } from '../shared/refusal.ts'
+import type { Transaction } from './connection.ts'
+import { dryTest, entry, estimate, holding, line, loss, sale, weighing } from './schema.ts'
+
+/** An entry as it is shown: what happened, what was read, what it was taken to mean, what moved. */
+export interface EntryView {
+  readonly entryId: string
+  readonly kind: string
+  readonly happenedAt: string
+  readonly recordedAt: string
+  readonly recordedBy: string | null
+  readonly note: string | null
+  readonly reversesEntryId: string | null
+  readonly reversedByEntryId: string | null
+  readonly said: unknown
+  readonly lines: readonly LineView[]
+  readonly weighings: readonly WeighingView[]
+  readonly estimates: readonly EstimateView[]
+  readonly losses: readonly { runId: string; pieces: number; stage: string; cause: string; costLeft: string }[]
+  readonly sale: { formId: string; grade: string; pieces: number; priceEach: string; channel: string } | null
+  readonly dryTest: { bodyId: string; lotId: string | null; state: string; waterContentWetBasis: string; standardUncertainty: string } | null
+}
+
+export interface LineView {
+  readonly lineNo: number
+  readonly holdingId: string
+  readonly place: string
+  readonly bodyId: string | null
+  readonly lotId: string | null
+  readonly runId: string | null
+  readonly vesselId: string | null
+  readonly grade: string | null
+  readonly dryGrams: string
+  readonly waterGrams: string
+  readonly pieces: string
+  readonly cost: string
+}
+
+export interface WeighingView {
+  readonly weighingNo: number
+  readonly purpose: string
+  readonly kind: string
+  readonly asRead: unknown
+  readonly grossGrams: string
+  readonly tareGrams: string
+  readonly netGrams: string
+  readonly standardUncertaintyGrams: string
+  readonly vesselId: string | null
+  readonly scaleId: string | null
+  readonly weighedAt: string
+  readonly weighedBy: string | null
+}
+
+export interface EstimateView {
+  readonly estimateNo: number
+  readonly holdingId: string
+  readonly of: string
+  readonly dryGrams: string
+  readonly waterGrams: string
+  readonly method: string
+  readonly standing: string
+  readonly standardUncertaintyGrams: string
+  readonly weighingNo: number | null
+}
+
+/** One entry with all that hangs on it. Refuses: `entry_not_found`. */
+export async function viewEntry(
+  ledger: Transaction,
+  studioId: string,
+  entryId: string,
+): Promise<EntryView> {
+  const [row] = await ledger
+    .select()
+    .from(entry)
+    .where(and(eq(entry.studioId, studioId), eq(entry.entryId, entryId)))
+  if (row === undefined) throw new Refusal('entry_not_found', 'There is no such entry in this studio.')
+  const [reversal] = await ledger
+    .select({ entryId: entry.entryId })
+    .from(entry)
+    .where(and(eq(entry.studioId, studioId), eq(entry.reversesEntryId, entryId)))
+  return {
+    entryId,
+    kind: row.kind,
+    happenedAt: row.happenedAt.toISOString(),
+    recordedAt: row.recordedAt.toISOString(),
+    recordedBy: row.recordedBy,
+    note: row.note,
+    reversesEntryId: row.reversesEntryId,
+    reversedByEntryId: reversal?.entryId ?? null,
+    said: row.said,
+    lines: await linesOf(ledger, studioId, entryId),
+    weighings: await weighingsOf(ledger, studioId, entryId),
+    estimates: await estimatesOf(ledger, studioId, entryId),
+    ...(await factsOf(ledger, studioId, entryId)),
+  }
+}
+
+function linesOf(ledger: Transaction, studioId: string, entryId: string): Promise<LineView[]> {
+  return ledger
+    .select({
+      lineNo: line.lineNo,
+      holdingId: line.holdingId,
+      place: holding.place,
+      bodyId: holding.bodyId,
+      lotId: holding.lotId,
+      runId: holding.runId,
+      vesselId: holding.vesselId,
+      grade: holding.grade,
+      dryGrams: line.dryGrams,
+      waterGrams: line.waterGrams,
+      pieces: line.pieces,
+      cost: line.cost,
+    })
+    .from(line)
+    .innerJoin(
+      holding,
+      and(eq(holding.studioId, line.studioId), eq(holding.holdingId, line.holdingId)),
+    )
+    .where(and(eq(line.studioId, studioId), eq(line.entryId, entryId)))
+    .orderBy(asc(line.lineNo))
+}
+
+async function weighingsOf(
+  ledger: Transaction,
+  studioId: string,
+  entryId: string,
+): Promise<WeighingView[]> {
+  const rows = await ledger
+    .select()
+    .from(weighing)
+    .where(and(eq(weighing.studioId, studioId), eq(weighing.entryId, entryId)))
+    .orderBy(asc(weighing.weighingNo))
+  return rows.map((row) => ({
+    weighingNo: row.weighingNo,
+    purpose: row.purpose,
+    kind: row.kind,
+    asRead: row.asRead,
+    grossGrams: row.grossGrams,
+    tareGrams: row.tareGrams,
+    netGrams: row.netGrams,
+    standardUncertaintyGrams: row.standardUncertaintyGrams,
+    vesselId: row.vesselId,
+    scaleId: row.scaleId,
+    weighedAt: row.weighedAt.toISOString(),
+    weighedBy: row.weighedBy,
+  }))
+}
+
+async function estimatesOf(
+  ledger: Transaction,
+  studioId: string,
+  entryId: string,
+): Promise<EstimateView[]> {
+  const rows = await ledger
+    .select()
+    .from(estimate)
+    .where(and(eq(estimate.studioId, studioId), eq(estimate.entryId, entryId)))
+    .orderBy(asc(estimate.estimateNo))
+  return rows.map(({ studioId: _studio, entryId: _entry, ...view }) => view)
+}
+
+async function factsOf(ledger: Transaction, studioId: string, entryId: string) {
+  const losses = await ledger
+    .select()
+    .from(loss)
+    .where(and(eq(loss.studioId, studioId), eq(loss.entryId, entryId)))
+    .orderBy(asc(loss.runId))
+  const [sold] = await ledger
+    .select()
+    .from(sale)
+    .where(and(eq(sale.studioId, studioId), eq(sale.entryId, entryId)))
+  const [tested] = await ledger
+    .select()
+    .from(dryTest)
+    .where(and(eq(dryTest.studioId, studioId), eq(dryTest.entryId, entryId)))
+  return {
+    losses: losses.map(({ runId, pieces, stage, cause, costLeft }) => ({ runId, pieces, stage, cause, costLeft })),
+    sale: sold === undefined ? null : without(sold),
+    dryTest: tested === undefined ? null : without(tested),
+  }
+}
+
+function without<Row extends { studioId: string; entryId: string }>(row: Row) {
+  const { studioId: _studio, entryId: _entry, ...rest } = row
+  return rest
+}

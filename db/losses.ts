@@ -1,0 +1,68 @@
+import { present } from '../shared/assert.ts'
+import { costLeftToSurvivors } from '../shared/cost.ts'
+import { ZERO, type Decimal } from '../shared/decimal.ts'
+import type { LossStage } from '../shared/place.ts'
+import { proportionalPart } from '../shared/quantity.ts'
+import { partByShare } from '../shared/parting.ts'
+import type { Book, Slot } from './book.ts'
+import { allPotsOf } from './pots.ts'
+import { loss } from './schema.ts'
+
+export interface FiredLoss {
+  readonly runId: string
+  readonly pots: Slot
+  readonly pieces: Decimal
+}
+
+/**
+ * Fired pieces are lost: their clay goes to waste, and what they cost stays with the survivors of
+ * their run, wherever those are, by dry mass. Where none survive, the cost is lost with them.
+ *
+ * Gives what the pieces had cost and left behind. Units: money, ledger scale.
+ */
+export async function loseFired(book: Book, lost: FiredLoss): Promise<Decimal> {
+  const { runId, pots, pieces } = lost
+  const everywhere = await allPotsOf(book, runId)
+  const held = book.now(pots)
+  const waste = await book.outside('waste', pots.ref.bodyId)
+  const dryGrams = proportionalPart({ amount: held.dryGrams, part: pieces, whole: held.pieces })
+  const parting = partByShare(held, { dryGrams, pieces })
+  book.shift(pots, waste, { ...parting.leaves, cost: ZERO }, parting)
+  const cost = parting.leaves.cost
+  const survivors = everywhere.filter((slot) => book.now(slot).pieces.greaterThan(0))
+  if (survivors.length === 0) {
+    book.shiftExactly(pots, waste, { cost })
+    return ZERO
+  }
+  shareCost(book, { pots, survivors, cost })
+  return cost
+}
+
+function shareCost(
+  book: Book,
+  shared: { pots: Slot; survivors: readonly Slot[]; cost: Decimal },
+): void {
+  const { pots, survivors, cost } = shared
+  // What is left where they were shares with pots of the run elsewhere; nothing moves to itself.
+  const parts = costLeftToSurvivors(
+    cost,
+    survivors.map((slot) => book.now(slot)),
+  )
+  for (const [index, survivor] of survivors.entries()) {
+    if (survivor.holdingId === pots.holdingId) continue
+    book.shiftExactly(pots, survivor, { cost: present(parts[index], 'each has its part') })
+  }
+}
+
+/** Writes down who was lost, when and why. */
+export async function recordLoss(
+  book: Book,
+  facts: { runId: string; pieces: number; stage: LossStage; cause: string; costLeft: Decimal },
+): Promise<void> {
+  await book.ledger.insert(loss).values({
+    studioId: book.studioId,
+    entryId: book.facts.entryId,
+    ...facts,
+    costLeft: facts.costLeft.toFixed(),
+  })
+}

@@ -1,0 +1,324 @@
+-- The promises of the ledger, kept by the database itself, whoever writes.
+
+-- 1. Domains: what a cell may hold ------------------------------------------------------------------
+
+alter table studio
+  add constraint studio_currency_is_a_code check (currency ~ '^[A-Z]{3}$'),
+  add constraint studio_jurisdiction_is_known check (jurisdiction in ('GB', 'US', 'EU', 'AU', 'other'));
+--> statement-breakpoint
+alter table entry
+  add constraint entry_kind_is_known check (kind in (
+    'open_books', 'receive_delivery', 'open_bag', 'throw', 'join', 'collect_slops', 'turn', 'lose',
+    'weigh_scrap', 'weigh_run', 'slake', 'decant', 'read_slurry', 'pour', 'weigh_on_plaster', 'lift',
+    'wedge', 'rewet', 'bisque', 'glaze_fire', 'grade', 'sell', 'give_away', 'keep', 'break_in_shop',
+    'discard', 'dry_test', 'count', 'reverse', 'close_month')),
+  add constraint entry_reversal_names_its_entry check ((kind = 'reverse') = (reverses_entry_id is not null));
+--> statement-breakpoint
+alter table lot
+  add constraint lot_kind_is_known check (kind in ('delivery', 'opened', 'load', 'reclaimed', 'wedged', 'earlier')),
+  add constraint lot_load_lies_on_a_bat check ((kind = 'load') = (bat_id is not null));
+--> statement-breakpoint
+alter table holding
+  add constraint holding_place_is_known check (place in (
+    'store', 'bench', 'scrap', 'basin', 'plaster', 'greenware', 'bisque', 'glazed', 'finished',
+    'before', 'supplier', 'tap', 'air', 'fire', 'hands', 'customer', 'waste', 'unexplained')),
+  add constraint holding_is_inside_by_its_place check (is_inside = (place in (
+    'store', 'bench', 'scrap', 'basin', 'plaster', 'greenware', 'bisque', 'glazed', 'finished'))),
+  add constraint holding_inside_has_a_body check (not is_inside or body_id is not null),
+  add constraint holding_must_not_go_negative check (
+    dry_grams >= 0 and water_grams >= 0 and pieces >= 0 and cost >= 0),
+  -- Cost follows clay: where no clay is left, none of its cost may be stranded.
+  add constraint holding_must_not_strand_cost check (dry_grams > 0 or cost = 0);
+--> statement-breakpoint
+-- numeric(p, s) would round in silence; a bare numeric with this check refuses instead.
+alter table line
+  add constraint line_must_fit_scale check (
+    scale(dry_grams) <= 6 and scale(water_grams) <= 6 and scale(cost) <= 6
+    and scale(dry_variance) <= 12 and pieces = trunc(pieces)
+    and greatest(abs(dry_grams), abs(water_grams), abs(pieces), abs(cost), abs(dry_variance)) < 1e24),
+  add constraint line_must_move_something check (
+    (dry_grams, water_grams, pieces, cost, dry_variance) is distinct from (0, 0, 0, 0, 0));
+--> statement-breakpoint
+alter table weighing
+  add constraint weighing_net_is_gross_less_tare check (net_grams = gross_grams - tare_grams),
+  add constraint weighing_is_above_zero check (net_grams > 0 and tare_grams >= 0);
+--> statement-breakpoint
+alter table estimate
+  add constraint estimate_standing_is_known check (standing in ('measured', 'estimated', 'assumed')),
+  add constraint estimate_is_not_negative check (
+    dry_grams >= 0 and water_grams >= 0 and standard_uncertainty_grams >= 0);
+--> statement-breakpoint
+alter table dry_test
+  add constraint dry_test_water_content_is_a_share check (
+    water_content_wet_basis >= 0 and water_content_wet_basis < 1);
+--> statement-breakpoint
+alter table loss add constraint loss_has_pieces check (pieces > 0);
+--> statement-breakpoint
+alter table sale add constraint sale_has_pieces check (pieces > 0 and price_each >= 0);
+--> statement-breakpoint
+alter table month_closing add constraint month_closing_is_a_month check (month ~ '^\d{4}-(0[1-9]|1[0-2])$');
+--> statement-breakpoint
+
+-- 2. An entry balances ------------------------------------------------------------------------------
+
+-- Each of the four columns of an entry's lines sums to exactly zero. The question is put at COMMIT, so
+-- that lines may arrive one by one, and to every writer, so that no program can leave it out. Only the
+-- kinds that record a reading or a decision may move nothing at all.
+create function entry_must_balance() returns trigger language plpgsql as $$
+declare
+  total record;
+  may_move_nothing boolean;
+begin
+  select count(*) as lines, coalesce(sum(dry_grams), 0) as dry_grams, coalesce(sum(water_grams), 0) as water_grams,
+         coalesce(sum(pieces), 0) as pieces, coalesce(sum(cost), 0) as cost
+    into total
+    from line where studio_id = new.studio_id and entry_id = new.entry_id;
+  select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'close_month')
+    into may_move_nothing
+    from entry where studio_id = new.studio_id and entry_id = new.entry_id;
+  if (total.lines >= 2 or (total.lines = 0 and may_move_nothing))
+     and (total.dry_grams, total.water_grams, total.pieces, total.cost) = (0, 0, 0, 0) then
+    return null;
+  end if;
+  raise exception 'entry % has % lines that sum to % g dry, % g water, % pieces, % money',
+    new.entry_id, total.lines, total.dry_grams, total.water_grams, total.pieces, total.cost
+    using errcode = 'check_violation', constraint = 'entry_must_balance';
+end $$;
+--> statement-breakpoint
+create constraint trigger entry_must_balance after insert on entry
+  deferrable initially deferred for each row execute function entry_must_balance();
+--> statement-breakpoint
+create constraint trigger entry_must_balance after insert on line
+  deferrable initially deferred for each row execute function entry_must_balance();
+--> statement-breakpoint
+
+-- 3. An entry is closed at commit ---------------------------------------------------------------------
+
+-- Whoever writes an entry signs it with the transaction that writes it, and cannot sign for another.
+create function entry_is_signed() returns trigger language plpgsql as $$
+begin
+  new.recorded_in := pg_current_xact_id()::text;
+  return new;
+end $$;
+--> statement-breakpoint
+create trigger entry_is_signed before insert on entry
+  for each row execute function entry_is_signed();
+--> statement-breakpoint
+-- A committed entry takes nothing more, not even a balanced pair of lines or a late weighing.
+create function entry_must_be_open() returns trigger language plpgsql as $$
+begin
+  if exists (select from entry
+              where studio_id = new.studio_id and entry_id = new.entry_id
+                and recorded_in = pg_current_xact_id()::text) then
+    return new;
+  end if;
+  raise exception 'entry % was closed when it was committed', new.entry_id
+    using errcode = 'check_violation', constraint = 'entry_must_be_open';
+end $$;
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on line for each row execute function entry_must_be_open();
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on weighing for each row execute function entry_must_be_open();
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on estimate for each row execute function entry_must_be_open();
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on dry_test for each row execute function entry_must_be_open();
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on loss for each row execute function entry_must_be_open();
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on sale for each row execute function entry_must_be_open();
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on month_closing for each row execute function entry_must_be_open();
+--> statement-breakpoint
+
+-- 4. Balances follow lines -------------------------------------------------------------------------------
+
+-- A holding inside keeps the sum of its lines, in the same transaction and whoever writes them. A holding
+-- outside keeps none, so that the tap is not a row that everybody waits for.
+create function line_moves_its_holding() returns trigger language plpgsql as $$
+begin
+  update holding
+     set dry_grams = dry_grams + new.dry_grams,
+         water_grams = water_grams + new.water_grams,
+         pieces = pieces + new.pieces,
+         cost = cost + new.cost,
+         dry_variance = dry_variance + new.dry_variance
+   where studio_id = new.studio_id and holding_id = new.holding_id and is_inside;
+  return null;
+end $$;
+--> statement-breakpoint
+create trigger line_moves_its_holding after insert on line
+  for each row execute function line_moves_its_holding();
+--> statement-breakpoint
+-- Nothing but a line moves a balance, and nothing at all changes what a holding is.
+create function holding_must_follow_its_lines() returns trigger language plpgsql as $$
+begin
+  if tg_op = 'INSERT' then
+    if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_variance) = (0, 0, 0, 0, 0) then
+      return new;
+    end if;
+  elsif pg_trigger_depth() > 1
+        and (new.studio_id, new.holding_id, new.place, new.body_id, new.lot_id, new.run_id, new.vessel_id,
+             new.grade, new.is_inside)
+            is not distinct from
+            (old.studio_id, old.holding_id, old.place, old.body_id, old.lot_id, old.run_id, old.vessel_id,
+             old.grade, old.is_inside) then
+    return new;
+  end if;
+  raise exception 'holding % has the balance of its lines and no other', new.holding_id
+    using errcode = 'check_violation', constraint = 'holding_must_follow_its_lines';
+end $$;
+--> statement-breakpoint
+create trigger holding_must_follow_its_lines before insert or update on holding
+  for each row execute function holding_must_follow_its_lines();
+--> statement-breakpoint
+
+-- 5. Nothing is edited, nothing is deleted ------------------------------------------------------------------
+
+create function ledger_is_append_only() returns trigger language plpgsql as $$
+begin
+  raise exception 'the ledger is append-only: % of % is refused; post a correction instead', lower(tg_op), tg_table_name
+    using errcode = 'check_violation', constraint = 'ledger_is_append_only';
+end $$;
+--> statement-breakpoint
+do $$
+declare
+  ledger_table text;
+begin
+  foreach ledger_table in array array['entry', 'line', 'weighing', 'estimate', 'dry_test', 'loss', 'sale',
+                                      'month_closing', 'lot', 'run', 'catalogue_history'] loop
+    execute format('create trigger ledger_is_append_only before update or delete on %I
+                      for each row execute function ledger_is_append_only()', ledger_table);
+    execute format('create trigger ledger_is_not_truncated before truncate on %I
+                      for each statement execute function ledger_is_append_only()', ledger_table);
+  end loop;
+  foreach ledger_table in array array['holding', 'studio', 'body', 'form', 'vessel', 'scale', 'bat'] loop
+    execute format('create trigger ledger_is_append_only before delete on %I
+                      for each row execute function ledger_is_append_only()', ledger_table);
+    execute format('create trigger ledger_is_not_truncated before truncate on %I
+                      for each statement execute function ledger_is_append_only()', ledger_table);
+  end loop;
+end $$;
+--> statement-breakpoint
+
+-- 6. A closed month stays closed ------------------------------------------------------------------------------
+
+-- The month of an entry is the month on the studio's wall. Writers share a lock that the closing takes
+-- alone, so that no entry slips into a month while it is being closed.
+create function month_must_be_open() returns trigger language plpgsql as $$
+declare
+  month_of_entry text;
+begin
+  perform pg_advisory_xact_lock_shared(hashtextextended('month closing of ' || new.studio_id, 0));
+  select to_char(new.happened_at at time zone time_zone, 'YYYY-MM') into month_of_entry
+    from studio where studio_id = new.studio_id;
+  if exists (select from month_closing where studio_id = new.studio_id and month >= month_of_entry) then
+    raise exception 'the books of % are closed', month_of_entry
+      using errcode = 'check_violation', constraint = 'month_must_be_open';
+  end if;
+  return new;
+end $$;
+--> statement-breakpoint
+create trigger month_must_be_open before insert on entry
+  for each row execute function month_must_be_open();
+--> statement-breakpoint
+
+-- 7. A reversal mirrors ------------------------------------------------------------------------------------------
+
+-- Line by line, the reversal of an entry is the entry going the other way, and nothing else.
+create function reversal_must_mirror() returns trigger language plpgsql as $$
+declare
+  differences bigint;
+begin
+  if new.reverses_entry_id is null then
+    return null;
+  end if;
+  if exists (select from entry where studio_id = new.studio_id and entry_id = new.reverses_entry_id
+                                 and reverses_entry_id is not null) then
+    raise exception 'entry % is a reversal itself', new.reverses_entry_id
+      using errcode = 'check_violation', constraint = 'entry_must_not_be_a_reversal';
+  end if;
+  select count(*) into differences from (
+    (select holding_id, dry_grams, water_grams, pieces, cost, dry_variance
+       from line where studio_id = new.studio_id and entry_id = new.entry_id
+     except all
+     select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
+       from line where studio_id = new.studio_id and entry_id = new.reverses_entry_id)
+    union all
+    (select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
+       from line where studio_id = new.studio_id and entry_id = new.reverses_entry_id
+     except all
+     select holding_id, dry_grams, water_grams, pieces, cost, dry_variance
+       from line where studio_id = new.studio_id and entry_id = new.entry_id)
+  ) as difference;
+  if differences = 0 then
+    return null;
+  end if;
+  raise exception 'entry % does not mirror entry %', new.entry_id, new.reverses_entry_id
+    using errcode = 'check_violation', constraint = 'reversal_must_mirror';
+end $$;
+--> statement-breakpoint
+create constraint trigger reversal_must_mirror after insert on entry
+  deferrable initially deferred for each row execute function reversal_must_mirror();
+--> statement-breakpoint
+
+-- 8. The catalogue remembers ------------------------------------------------------------------------------------
+
+-- What a vessel weighed last spring stays readable: every change of a catalogue row is written down,
+-- whoever makes it.
+create function catalogue_remembers() returns trigger language plpgsql security definer as $$
+declare
+  facts jsonb := to_jsonb(new);
+  resource_id text := facts ->> (tg_table_name || '_id');
+begin
+  if tg_op = 'UPDATE' and to_jsonb(old) - 'changed_at' = facts - 'changed_at' then
+    return null;
+  end if;
+  insert into catalogue_history (studio_id, resource, resource_id, version_no, changed_at, facts)
+  select new.studio_id, tg_table_name, resource_id,
+         1 + coalesce(max(h.version_no), 0), new.changed_at, facts - 'studio_id' - 'changed_at'
+    from catalogue_history h
+   where h.studio_id = new.studio_id and h.resource = tg_table_name and h.resource_id = catalogue_remembers.resource_id;
+  return null;
+end $$;
+--> statement-breakpoint
+do $$
+declare
+  catalogue_table text;
+begin
+  foreach catalogue_table in array array['body', 'form', 'vessel', 'scale', 'bat'] loop
+    execute format('create trigger catalogue_remembers after insert or update on %I
+                      for each row execute function catalogue_remembers()', catalogue_table);
+  end loop;
+end $$;
+--> statement-breakpoint
+
+-- 9. The role of the program --------------------------------------------------------------------------------------
+
+-- The program writes as a role that owns nothing and can add to the ledger but not rewrite it. Roles
+-- belong to the whole server, so that a second database on it finds the role made already.
+do $$
+begin
+  create role slakebook_app nologin;
+exception when duplicate_object or unique_violation then
+  null;
+end $$;
+--> statement-breakpoint
+do $$
+begin
+  execute format('grant slakebook_app to %I', current_user);
+end $$;
+--> statement-breakpoint
+grant usage on schema public to slakebook_app;
+--> statement-breakpoint
+grant select, insert on all tables in schema public to slakebook_app;
+--> statement-breakpoint
+revoke insert on catalogue_history from slakebook_app;
+--> statement-breakpoint
+-- Locking a holding before its balance is read asks for the right to update it; what an update may do is
+-- the affair of holding_must_follow_its_lines.
+grant update on holding to slakebook_app;
+--> statement-breakpoint
+grant update on studio, body, form, vessel, scale, bat to slakebook_app;
+--> statement-breakpoint
+grant update (answer) on request to slakebook_app;

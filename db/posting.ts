@@ -1,0 +1,100 @@
+import { assert } from '../shared/assert.ts'
+import type { Decimal } from '../shared/decimal.ts'
+import type { EntryKind } from '../shared/entry-kind.ts'
+import { KINDS_THAT_MAY_MOVE_NOTHING } from '../shared/entry-kind.ts'
+import { CONSERVED, sumOf, type Held } from '../shared/quantity.ts'
+import type { Database, Transaction } from './connection.ts'
+import { refusalOf } from './refusals.ts'
+import { entry, estimate, line, weighing } from './schema.ts'
+
+/** What one holding gains (plus) or gives (minus) in an entry. */
+export interface Movement extends Held {
+  readonly holdingId: string
+}
+
+export interface EntryFacts {
+  readonly studioId: string
+  readonly entryId: string
+  readonly kind: EntryKind
+  readonly happenedAt: Date
+  readonly recordedAt: Date
+  readonly recordedBy: string | undefined
+  readonly note: string | undefined
+  readonly said: unknown
+  readonly reversesEntryId?: string | undefined
+}
+
+export type WeighingDraft = Omit<typeof weighing.$inferInsert, 'studioId' | 'entryId'>
+export type EstimateDraft = Omit<typeof estimate.$inferInsert, 'studioId' | 'entryId'>
+
+/**
+ * Runs `work` in one transaction and gives what the ledger refuses its name.
+ *
+ * Deferred rules speak at COMMIT, when `work` has returned, so their errors are caught out here.
+ */
+export async function inLedger<T>(
+  db: Database,
+  work: (ledger: Transaction) => Promise<T>,
+): Promise<T> {
+  try {
+    return await db.transaction(work)
+  } catch (error) {
+    throw refusalOf(error)
+  }
+}
+
+/**
+ * Opens an entry: what happened, when, who, and the words in which it was said.
+ *
+ * Refuses: `month_must_be_open`, `entry_must_not_be_reversed_already`.
+ */
+export async function openEntry(ledger: Transaction, facts: EntryFacts): Promise<void> {
+  await ledger.insert(entry).values({
+    ...facts,
+    recordedBy: facts.recordedBy ?? null,
+    note: facts.note ?? null,
+    reversesEntryId: facts.reversesEntryId ?? null,
+  })
+}
+
+/**
+ * Writes the lines of an open entry. Balances follow by the database's own hand.
+ *
+ * Shape: one movement a holding; each conserved column sums to zero, which the database asks again.
+ * Units: grams and money at ledger scale.
+ * Refuses: `holding_must_not_go_negative`.
+ */
+export async function writeLines(
+  ledger: Transaction,
+  of: Pick<EntryFacts, 'studioId' | 'entryId' | 'kind'>,
+  movements: readonly Movement[],
+): Promise<void> {
+  const total = sumOf(movements)
+  for (const column of CONSERVED) assert(total[column].isZero(), `${column} is conserved`)
+  const mayMoveNothing = (KINDS_THAT_MAY_MOVE_NOTHING as readonly EntryKind[]).includes(of.kind)
+  assert(
+    movements.length >= 2 || (movements.length === 0 && mayMoveNothing),
+    'what moves leaves one holding and reaches another',
+  )
+  if (movements.length === 0) return
+  await ledger.insert(line).values(movements.map((movement, at) => lineOf(of, movement, at + 1)))
+}
+
+function lineOf(
+  of: Pick<EntryFacts, 'studioId' | 'entryId'>,
+  movement: Movement,
+  lineNo: number,
+) {
+  const text = (amount: Decimal) => amount.toFixed()
+  return {
+    studioId: of.studioId,
+    entryId: of.entryId,
+    lineNo,
+    holdingId: movement.holdingId,
+    dryGrams: text(movement.dryGrams),
+    waterGrams: text(movement.waterGrams),
+    pieces: text(movement.pieces),
+    cost: text(movement.cost),
+    dryVariance: text(movement.dryVariance),
+  }
+}

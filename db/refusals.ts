@@ -1,0 +1,68 @@
+import postgres from 'postgres'
+import { REFUSAL_CODES, Refusal, type RefusalCode } from '../shared/refusal.ts'
+
+/** What the database says when a promise of the ledger would break, in the potter's words. */
+const WORDS: Partial<Record<RefusalCode, string>> = {
+  month_must_be_open:
+    'The books of that month are closed. Date it into an open month, or correct it there.',
+  holding_must_not_go_negative:
+    'More was to leave a holding than it has. A count of that holding may be due.',
+  entry_must_not_be_reversed_already: 'This entry was reversed already.',
+  entry_must_not_be_a_reversal:
+    'A reversal is not reversed. Post what happened once more instead.',
+}
+
+/** Constraints whose name is not itself a code. */
+const CODE_OF_CONSTRAINT: Readonly<Record<string, RefusalCode>> = {
+  body_name_must_be_new: 'name_must_be_new',
+  form_name_must_be_new: 'name_must_be_new',
+  vessel_name_must_be_new: 'name_must_be_new',
+  scale_name_must_be_new: 'name_must_be_new',
+  bat_name_must_be_new: 'name_must_be_new',
+  body_studio_id_body_id_pk: 'name_must_be_new',
+  form_studio_id_form_id_pk: 'name_must_be_new',
+  vessel_studio_id_vessel_id_pk: 'name_must_be_new',
+  scale_studio_id_scale_id_pk: 'name_must_be_new',
+  bat_studio_id_bat_id_pk: 'name_must_be_new',
+  lot_studio_id_lot_id_pk: 'name_must_be_new',
+  run_studio_id_run_id_pk: 'name_must_be_new',
+  studio_pkey: 'name_must_be_new',
+  holding_must_not_strand_cost: 'reversal_must_find_what_it_takes_back',
+}
+
+/**
+ * The refusal behind an error of the database, or the error itself where nobody but us is to blame.
+ *
+ * Looks for the constraint's name along the chain of causes: a failing statement arrives wrapped, a
+ * failing COMMIT bare.
+ */
+export function refusalOf(error: unknown): unknown {
+  if (error instanceof Refusal) return error
+  for (let cause = error; cause instanceof Error; cause = cause.cause as unknown) {
+    if (!(cause instanceof postgres.PostgresError)) continue
+    const code = codeOf(cause.constraint_name)
+    if (code === undefined) return error
+    return new Refusal(code, WORDS[code] ?? wordsFor(code), { cause: error })
+  }
+  return error
+}
+
+function codeOf(constraint: string | undefined): RefusalCode | undefined {
+  if (constraint === undefined) return undefined
+  const mapped = CODE_OF_CONSTRAINT[constraint]
+  return mapped ?? REFUSAL_CODES.find((code) => code === constraint)
+}
+
+function wordsFor(code: RefusalCode): string {
+  return code === 'name_must_be_new'
+    ? 'There is one of that name or id already. Choose another, or change the one there is.'
+    : `The ledger refuses it: ${code.replaceAll('_', ' ')}.`
+}
+
+/** True where the database ended a transaction to break a ring of waiting ones: it may be tried again. */
+export function isDeadlock(error: unknown): boolean {
+  for (let cause = error; cause instanceof Error; cause = cause.cause as unknown) {
+    if (cause instanceof postgres.PostgresError && cause.code === '40P01') return true
+  }
+  return false
+}

@@ -1,0 +1,136 @@
+import {
+  bigint,
+  boolean,
+  jsonb,
+  numeric,
+  pgTable,
+  primaryKey,
+  text,
+  timestamp,
+} from 'drizzle-orm/pg-core'
+import { unique } from 'drizzle-orm/pg-core'
+
+const studioId = () =>
+  text('studio_id')
+    .notNull()
+    .references(() => studio.studioId)
+const moment = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' })
+
+/** The tenant: every other key begins with its id. */
+export const studio = pgTable('studio', {
+  studioId: text('studio_id').primaryKey(),
+  name: text('name').notNull(),
+  currency: text('currency').notNull(),
+  timeZone: text('time_zone').notNull(),
+  jurisdiction: text('jurisdiction').notNull(),
+  createdAt: moment('created_at').notNull(),
+})
+
+/** A clay: what it is bought as, and what the fire takes of it. */
+export const body = pgTable(
+  'body',
+  {
+    studioId: studioId(),
+    bodyId: text('body_id').notNull(),
+    name: text('name').notNull(),
+    isBlend: boolean('is_blend').notNull().default(false),
+    lossOnIgnitionFraction: numeric('loss_on_ignition_fraction').notNull(),
+    dryingShrinkageFractionOfWet: numeric('drying_shrinkage_fraction_of_wet'),
+    firingShrinkageFractionOfDry: numeric('firing_shrinkage_fraction_of_dry'),
+    crystallineSilicaFraction: numeric('crystalline_silica_fraction'),
+    dustThresholdWetBasis: numeric('dust_threshold_wet_basis'),
+    grainGramsPerMillilitre: numeric('grain_grams_per_millilitre').notNull(),
+    /** By state of clay: { waterContentWetBasis, standardUncertainty }. */
+    moisture: jsonb('moisture').notNull().default({}),
+    changedAt: moment('changed_at').notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.studioId, t.bodyId] }),
+    unique('body_name_must_be_new').on(t.studioId, t.name),
+  ],
+)
+
+/** A shape that is made again and again. */
+export const form = pgTable(
+  'form',
+  {
+    studioId: studioId(),
+    formId: text('form_id').notNull(),
+    name: text('name').notNull(),
+    ballGrams: numeric('ball_grams'),
+    turnedOffFraction: numeric('turned_off_fraction'),
+    price: numeric('price'),
+    changedAt: moment('changed_at').notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.studioId, t.formId] }),
+    unique('form_name_must_be_new').on(t.studioId, t.name),
+  ],
+)
+
+/** A bucket, basin, board or tin, with what it weighs empty. */
+export const vessel = pgTable(
+  'vessel',
+  {
+    studioId: studioId(),
+    vesselId: text('vessel_id').notNull(),
+    name: text('name').notNull(),
+    kind: text('kind').notNull(),
+    tareGrams: numeric('tare_grams').notNull(),
+    changedAt: moment('changed_at').notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.studioId, t.vesselId] }),
+    unique('vessel_name_must_be_new').on(t.studioId, t.name),
+  ],
+)
+
+/** A scale: the step of its display and the most that it can weigh. */
+export const scale = pgTable(
+  'scale',
+  {
+    studioId: studioId(),
+    scaleId: text('scale_id').notNull(),
+    name: text('name').notNull(),
+    divisionGrams: numeric('division_grams').notNull(),
+    capacityGrams: numeric('capacity_grams').notNull(),
+    changedAt: moment('changed_at').notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.studioId, t.scaleId] }),
+    unique('scale_name_must_be_new').on(t.studioId, t.name),
+  ],
+)
+
+/** A plaster slab for drying slurry, with its own dry mass. */
+export const bat = pgTable(
+  'bat',
+  {
+    studioId: studioId(),
+    batId: text('bat_id').notNull(),
+    name: text('name').notNull(),
+    dryGrams: numeric('dry_grams'),
+    lengthMillimetres: numeric('length_millimetres'),
+    widthMillimetres: numeric('width_millimetres'),
+    thicknessMillimetres: numeric('thickness_millimetres'),
+    changedAt: moment('changed_at').notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.studioId, t.batId] }),
+    unique('bat_name_must_be_new').on(t.studioId, t.name),
+  ],
+)
+
+/** What each of the above was, from when: written by the database itself. */
+export const catalogueHistory = pgTable(
+  'catalogue_history',
+  {
+    studioId: studioId(),
+    resource: text('resource').notNull(),
+    resourceId: text('resource_id').notNull(),
+    versionNo: bigint('version_no', { mode: 'number' }).notNull(),
+    changedAt: moment('changed_at').notNull(),
+    facts: jsonb('facts').notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.studioId, t.resource, t.resourceId, t.versionNo] })],
+)

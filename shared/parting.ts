@@ -1,0 +1,84 @@
+import { toLedgerScale, type Decimal } from './decimal.ts'
+import { proportionalPart, type Held, type Quantities } from './quantity.ts'
+
+/** What leaves a holding, and what that does to how sure we are of both ends. */
+export interface Parting {
+  readonly leaves: Quantities
+  /** Added to the variance of the dry mass that stays, g². */
+  readonly varianceAtSource: Decimal
+  /** Added to the variance of the dry mass where it arrives, g². */
+  readonly varianceAtGoal: Decimal
+}
+
+/** Variances keep twice the digits of the ledger, being squares. */
+const VARIANCE_SCALE = 12
+
+/**
+ * A share of a holding that leaves it, known as a fraction of what is there.
+ *
+ * Water, cost and uncertainty go in proportion to dry mass: one doubtful water content makes all of
+ * its clay doubtful together, so a third of the clay takes a third of the standard uncertainty.
+ *
+ * Units: grams, money, g². Moving average: the whole takes all cost, to the last digit.
+ * Source: our choice, after the moving weighted average of IAS 2 paragraph 27.
+ */
+export function partByShare(held: Held, taken: { dryGrams: Decimal; pieces?: Decimal }): Parting {
+  const share = { part: taken.dryGrams, whole: held.dryGrams }
+  const stays = held.dryGrams.minus(taken.dryGrams)
+  const squared = (amount: Decimal) =>
+    held.dryGrams.isZero()
+      ? amount.minus(amount)
+      : held.dryVariance
+          .times(amount.pow(2))
+          .dividedBy(held.dryGrams.pow(2))
+          .toDecimalPlaces(VARIANCE_SCALE)
+  return {
+    leaves: {
+      dryGrams: taken.dryGrams,
+      waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
+      pieces: taken.pieces ?? held.pieces.minus(held.pieces),
+      cost: proportionalPart({ amount: held.cost, ...share }),
+    },
+    varianceAtSource: squared(stays).minus(held.dryVariance),
+    varianceAtGoal: squared(taken.dryGrams),
+  }
+}
+
+/**
+ * A measured amount that leaves a holding.
+ *
+ * What was weighed out is doubtful by its own measurement, and what stays by as much more. Where all
+ * of it leaves, nothing stays to be doubtful of.
+ *
+ * Units: grams, money, g². Source: JCGM 100:2008, 5.1.2 (sums of independent readings).
+ */
+export function partByMeasure(
+  held: Held,
+  taken: { dryGrams: Decimal; standardUncertaintyGrams: Decimal; pieces?: Decimal },
+): Parting {
+  const byShare = partByShare(held, taken)
+  const variance = varianceOf(taken.standardUncertaintyGrams)
+  const leavesAll = taken.dryGrams.equals(held.dryGrams)
+  return {
+    leaves: byShare.leaves,
+    varianceAtSource: leavesAll ? held.dryVariance.negated() : variance,
+    varianceAtGoal: variance,
+  }
+}
+
+/** The variance of a dry mass. Units: g² from g. */
+export function varianceOf(standardUncertaintyGrams: Decimal): Decimal {
+  return standardUncertaintyGrams.pow(2).toDecimalPlaces(VARIANCE_SCALE)
+}
+
+/**
+ * The dry clay in a wet mass taken from a holding of one known water content.
+ *
+ * Units: grams; ledger scale. All of the wet mass gives all of the dry mass.
+ * Source: mass balance.
+ */
+export function dryGramsInWetMass(held: Quantities, wetGrams: Decimal): Decimal {
+  const heldWetGrams = held.dryGrams.plus(held.waterGrams)
+  if (heldWetGrams.isZero() || wetGrams.equals(heldWetGrams)) return held.dryGrams
+  return toLedgerScale(wetGrams.times(held.dryGrams).dividedBy(heldWetGrams))
+}

@@ -1,0 +1,75 @@
+/** Where something of the studio's own can be. */
+export const PLACES_INSIDE = [
+  'store',
+  'bench',
+  'scrap',
+  'basin',
+  'plaster',
+  'greenware',
+  'bisque',
+  'glazed',
+  'finished',
+] as const
+
+/** Where it came from or went: the world outside has holdings too, so that everything adds up. */
+export const PLACES_OUTSIDE = [
+  'before',
+  'supplier',
+  'tap',
+  'air',
+  'fire',
+  'hands',
+  'customer',
+  'waste',
+  'unexplained',
+] as const
+
+export type PlaceInside = (typeof PLACES_INSIDE)[number]
+export type PlaceOutside = (typeof PLACES_OUTSIDE)[number]
+export type Place = PlaceInside | PlaceOutside
+
+/** What each place is, in a potter's words. */
+export const PLACE_WORDS: Readonly<Record<Place, string>> = {
+  store: 'bags in the store',
+  bench: 'clay ready to throw',
+  scrap: 'scrap in buckets',
+  basin: 'slaking in basins',
+  plaster: 'drying on plaster',
+  greenware: 'greenware',
+  bisque: 'bisque',
+  glazed: 'glaze-fired, not yet graded',
+  finished: 'finished pots',
+  before: 'here before the books began',
+  supplier: 'the supplier',
+  tap: 'the tap',
+  air: 'the air',
+  fire: 'the fire',
+  hands: 'the potter’s hands (counts only)',
+  customer: 'out of the door',
+  waste: 'waste',
+  unexplained: 'unexplained',
+}
+
+/** True for a place of the studio's own, whose holdings keep a balance. */
+export function isInside(place: Place): place is PlaceInside {
+  return (PLACES_INSIDE as readonly string[]).includes(place)
+}
+
+/** Where pots can be, in the order in which they pass. */
+export const POT_PLACES = ['greenware', 'bisque', 'glazed', 'finished'] as const
+export type PotPlace = (typeof POT_PLACES)[number]
+
+export const GRADES = ['first', 'second'] as const
+export type Grade = (typeof GRADES)[number]
+
+/** When a piece is lost; each stage tells where the piece was then. */
+export const LOSS_STAGES = {
+  wheel: 'greenware',
+  leather_hard: 'greenware',
+  drying: 'greenware',
+  bisque_firing: 'bisque',
+  glazing: 'bisque',
+  glaze_firing: 'glazed',
+  handling: 'finished',
+} as const
+export type LossStage = keyof typeof LOSS_STAGES

@@ -1,0 +1,44 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig } from 'vitest/config'
+
+const SECONDS = 1_000
+
+const top = fileURLToPath(new URL('..', import.meta.url))
+
+/** One project a folder, so that `--project unit` or a path runs that kind of promise alone. */
+function project(name: string, more: object = {}) {
+  return {
+    root: top,
+    test: {
+      name,
+      include: [`tests/${name}/**/*.test.{ts,tsx}`],
+      pool: 'forks' as const,
+      testTimeout: 10 * SECONDS,
+      ...more,
+    },
+  }
+}
+
+/**
+ * Only these meet a database. They share one server: whichever project comes first finds it, and
+ * `support/server.ts` keeps it for the others.
+ */
+const onServer = {
+  globalSetup: ['tests/support/server.ts'],
+  testTimeout: 60 * SECONDS,
+  hookTimeout: 60 * SECONDS,
+}
+
+export default defineConfig({
+  root: top,
+  test: {
+    projects: [
+      project('unit'),
+      project('reference'),
+      project('house', { testTimeout: 180 * SECONDS, hookTimeout: 180 * SECONDS }),
+      project('properties', onServer),
+      project('database', onServer),
+      project('api', onServer),
+    ],
+  },
+})
