@@ -3,7 +3,7 @@ import { decimal, ZERO, type Decimal } from '../shared/decimal.ts'
 import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
 import { partByMeasure, partByShare, varianceOf, type Parting } from '../shared/parting.ts'
-import { isInside, PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
+import type { PlaceOutside } from '../shared/place.ts'
 import {
   negated,
   NOTHING_HELD,
@@ -13,11 +13,11 @@ import {
   type Held,
   type Quantities,
 } from '../shared/quantity.ts'
-import { Refusal } from '../shared/refusal.ts'
 import { silicaCautions, type Caution, type DustyAct } from '../shared/silica.ts'
 import type { Transaction } from './connection.ts'
 import { findOrMakeHolding, lockHoldings, type HoldingRef } from './holdings.ts'
 import type { EstimateDraft, Movement, WeighingDraft } from './posting.ts'
+import { refuseTooMuch } from './shortage.ts'
 import type { StudioFacts } from './studio.ts'
 
 /** A holding that an act works on: what it held when it was locked, and what the act did to it. */
@@ -100,6 +100,12 @@ export class Book {
     return holdingIds.map((id) => this.slot(id))
   }
 
+  /** One holding that exists already, locked. Refuses: `holding_not_found`. */
+  async holdOneById(holdingId: string): Promise<Slot> {
+    const [slot] = await this.holdById([holdingId])
+    return present(slot, 'a holding that was asked for is held')
+  }
+
   /** A place of the world outside, for one clay. Keeps no balance and is not locked. */
   async outside(place: PlaceOutside, bodyId: string): Promise<Slot> {
     const ref = { place, bodyId }
@@ -125,7 +131,7 @@ export class Book {
 
   /** Moves quantities as they are. Refuses: `clay_must_be_enough` and its sisters. */
   shift(from: Slot, to: Slot, what: Quantities, variance: Omit<Parting, 'leaves'>): void {
-    this.#refuseTooMuch(from, what)
+    refuseTooMuch({ ...from, held: this.now(from) }, what)
     this.#change(from, { ...negated(what), dryVariance: variance.varianceAtSource })
     this.#change(to, { ...what, dryVariance: variance.varianceAtGoal })
   }
@@ -137,7 +143,7 @@ export class Book {
 
   /** Moves a share of a holding with its share of water, cost and doubt; gives what moved. */
   moveShare(from: Slot, to: Slot, taken: ShareTaken): Quantities {
-    this.#refuseTooMuch(from, quantities({ dryGrams: taken.dryGrams }))
+    refuseTooMuch({ ...from, held: this.now(from) }, quantities({ dryGrams: taken.dryGrams }))
     const parting = partByShare(this.now(from), taken)
     const leavesAll = taken.dryGrams.equals(this.now(from).dryGrams)
     const reading = leavesAll ? ZERO : varianceOf(taken.readingUncertaintyGrams ?? ZERO)
@@ -168,14 +174,17 @@ export class Book {
     measured: { estimate: DryMassEstimate; pieces?: Decimal },
   ): Promise<Quantities> {
     const { estimate, pieces } = measured
-    this.#refuseTooMuch(from, quantities({ dryGrams: estimate.dryGrams }))
+    refuseTooMuch({ ...from, held: this.now(from) }, quantities({ dryGrams: estimate.dryGrams }))
     const parting = partByMeasure(this.now(from), {
       dryGrams: estimate.dryGrams,
       standardUncertaintyGrams: estimate.standardUncertaintyGrams,
       ...(pieces === undefined ? {} : { pieces }),
     })
     this.shift(from, to, parting.leaves, parting)
-    await this.wetTo(to, this.now(to).waterGrams.plus(estimate.waterGrams).minus(parting.leaves.waterGrams))
+    await this.wetTo(
+      to,
+      this.now(to).waterGrams.plus(estimate.waterGrams).minus(parting.leaves.waterGrams),
+    )
     return parting.leaves
   }
 
@@ -264,46 +273,6 @@ export class Book {
     assert(found !== undefined, 'a holding is held before it changes')
     found.change = added(found.change, by)
   }
-
-  #refuseTooMuch(from: Slot, what: Quantities): void {
-    if (!isInside(from.ref.place)) return
-    const held = this.now(from)
-    if (what.pieces.greaterThan(held.pieces)) {
-      throw new Refusal(
-        'pieces_must_be_enough',
-        `There are ${held.pieces.toFixed()} here (${PLACE_WORDS[from.ref.place]}); ${what.pieces.toFixed()} were to leave. If there are more, count them first.`,
-        { facts: { holdingId: from.holdingId, held: held.pieces.toFixed() } },
-      )
-    }
-    if (what.dryGrams.greaterThan(held.dryGrams)) throw tooLittle(from, what.dryGrams, held)
-    if (what.waterGrams.greaterThan(held.waterGrams)) {
-      throw new Refusal(
-        'water_must_be_enough',
-        `There are ${shown(held.waterGrams)} g of water here; ${shown(what.waterGrams)} g were to leave.`,
-        { facts: { holdingId: from.holdingId, heldWaterGrams: held.waterGrams.toFixed() } },
-      )
-    }
-  }
-}
-
-function tooLittle(from: Slot, dryGrams: Decimal, held: Held): Refusal {
-  const wetGrams = held.dryGrams.plus(held.waterGrams)
-  return new Refusal(
-    'clay_must_be_enough',
-    `There are ${shown(held.dryGrams)} g of dry clay (${shown(wetGrams)} g wet) here, ${PLACE_WORDS[from.ref.place]}; ${shown(dryGrams)} g dry were to leave. If there is more, a count may be due.`,
-    {
-      facts: {
-        holdingId: from.holdingId,
-        heldDryGrams: held.dryGrams.toFixed(),
-        heldWetGrams: wetGrams.toFixed(),
-        wantedDryGrams: dryGrams.toFixed(),
-      },
-    },
-  )
-}
-
-function shown(grams: Decimal): string {
-  return grams.toDecimalPlaces(1).toFixed()
 }
 
 function nameOf(ref: HoldingRef): string {

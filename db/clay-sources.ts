@@ -35,7 +35,11 @@ export async function claySources(
     const lot = await pointingAt(`${pointer}/lotId`, () =>
       findLot(book.ledger, book.studioId, one.lotId),
     )
-    sources.push({ ref: { place: 'bench', bodyId: lot.bodyId, lotId: lot.lotId }, said: one, pointer })
+    sources.push({
+      ref: { place: 'bench', bodyId: lot.bodyId, lotId: lot.lotId },
+      said: one,
+      pointer,
+    })
   }
   return sources
 }
@@ -54,8 +58,7 @@ export async function takeClay(
   const { said, pointer } = source
   const held = book.now(from)
   const reading = said.whatIsLeft === true ? undefined : await readingOf(book, said, pointer)
-  const dryGrams =
-    reading === undefined ? held.dryGrams : dryGramsInWetMass(held, reading.netGrams)
+  const dryGrams = reading === undefined ? held.dryGrams : dryGramsInWetMass(held, reading.netGrams)
   const moved = await pointingAt(pointer, () => {
     const wanted = wantedDry(held, reading)
     return book.moveShare(from, to, {
@@ -110,7 +113,9 @@ function readingOf(book: Book, said: ClaySourceSaid, pointer: string): Promise<R
   const ballMass = present(said.ballMass, 'balls have a mass')
   // The digits that were written stay, because the last one tells the scale's division.
   const written = decimal(ballMass.value)
-  const together = written.times(balls).toFixed(Math.max(written.decimalPlaces(), digitsOf(ballMass)))
+  const together = written
+    .times(balls)
+    .toFixed(Math.max(written.decimalPlaces(), digitsOf(ballMass)))
   return takeReading(
     book,
     { net: { value: together, unit: ballMass.unit } },

@@ -17,9 +17,27 @@ export interface EntryView {
   readonly lines: readonly LineView[]
   readonly weighings: readonly WeighingView[]
   readonly estimates: readonly EstimateView[]
-  readonly losses: readonly { runId: string; pieces: number; stage: string; cause: string; costLeft: string }[]
-  readonly sale: { formId: string; grade: string; pieces: number; priceEach: string; channel: string } | null
-  readonly dryTest: { bodyId: string; lotId: string | null; state: string; waterContentWetBasis: string; standardUncertainty: string } | null
+  readonly losses: readonly {
+    runId: string
+    pieces: number
+    stage: string
+    cause: string
+    costLeft: string
+  }[]
+  readonly sale: {
+    formId: string
+    grade: string
+    pieces: number
+    priceEach: string
+    channel: string
+  } | null
+  readonly dryTest: {
+    bodyId: string
+    lotId: string | null
+    state: string
+    waterContentWetBasis: string
+    standardUncertainty: string
+  } | null
 }
 
 export interface LineView {
@@ -74,7 +92,8 @@ export async function viewEntry(
     .select()
     .from(entry)
     .where(and(eq(entry.studioId, studioId), eq(entry.entryId, entryId)))
-  if (row === undefined) throw new Refusal('entry_not_found', 'There is no such entry in this studio.')
+  if (row === undefined)
+    throw new Refusal('entry_not_found', 'There is no such entry in this studio.')
   const [reversal] = await ledger
     .select({ entryId: entry.entryId })
     .from(entry)
@@ -175,7 +194,13 @@ async function factsOf(ledger: Transaction, studioId: string, entryId: string) {
     .from(dryTest)
     .where(and(eq(dryTest.studioId, studioId), eq(dryTest.entryId, entryId)))
   return {
-    losses: losses.map(({ runId, pieces, stage, cause, costLeft }) => ({ runId, pieces, stage, cause, costLeft })),
+    losses: losses.map(({ runId, pieces, stage, cause, costLeft }) => ({
+      runId,
+      pieces,
+      stage,
+      cause,
+      costLeft,
+    })),
     sale: sold === undefined ? null : without(sold),
     dryTest: tested === undefined ? null : without(tested),
   }

@@ -114,8 +114,7 @@ export async function contentOf(
       { pointer: asked.pointer, facts: { vesselId: asked.vesselId } },
     )
   }
-  const [slot] = await book.holdById([found.holdingId])
-  return present(slot, 'a holding that was asked for is held')
+  return book.holdOneById(found.holdingId)
 }
 
 async function contentsOf(book: Book, vesselId: string) {

@@ -67,8 +67,7 @@ export async function performAct<Said extends Circumstances>(
   const content = { act: deed.act.kind, said: deed.said }
   return onceOnly(services, occasion, {
     content,
-    work: async (ledger) =>
-      writeAct({ ledger, services, studioId: occasion.studioId }, deed),
+    work: async (ledger) => writeAct({ ledger, services, studioId: occasion.studioId }, deed),
   })
 }
 
@@ -226,5 +225,7 @@ const isRequest = (studioId: string, key: string) =>
 
 /** Two requests say the same when their contents do, whatever the order of their fields. */
 function fingerprintOf(content: unknown): string {
-  return createHash('sha256').update(stringify(content) ?? '').digest('hex')
+  return createHash('sha256')
+    .update(stringify(content) ?? '')
+    .digest('hex')
 }

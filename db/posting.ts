@@ -80,11 +80,7 @@ export async function writeLines(
   await ledger.insert(line).values(movements.map((movement, at) => lineOf(of, movement, at + 1)))
 }
 
-function lineOf(
-  of: Pick<EntryFacts, 'studioId' | 'entryId'>,
-  movement: Movement,
-  lineNo: number,
-) {
+function lineOf(of: Pick<EntryFacts, 'studioId' | 'entryId'>, movement: Movement, lineNo: number) {
   const text = (amount: Decimal) => amount.toFixed()
   return {
     studioId: of.studioId,

@@ -1,12 +1,14 @@
 import { present } from '../shared/assert.ts'
+import { firedGramsFrom } from '../shared/firing.ts'
 import { shareOut } from '../shared/money.ts'
-import type { Decimal } from '../shared/decimal.ts'
+import { decimal, toLedgerScale, type Decimal } from '../shared/decimal.ts'
 import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { PotPlace } from '../shared/place.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Book, Slot } from './book.ts'
 import { holdingsOfRuns } from './making.ts'
-import { findRun } from './studio.ts'
+import { findBody, findRun } from './studio.ts'
+import { waterFigure } from './water-figures.ts'
 
 /** The name of the holding of a run's pieces at a place. Refuses: `run_not_found`. */
 export async function potsOf(
@@ -71,5 +73,55 @@ export async function takeFromRuns(
         standardUncertaintyGrams: part(doubtParts),
       },
     })
+  }
+}
+
+/** Pots that nobody weighed may be off by so much of their mass. Our choice. */
+const GUESS_UNCERTAINTY_FRACTION = decimal('0.15')
+
+/**
+ * What pots weigh that nobody weighed: their form's ball less what is turned off, and less what the
+ * fire takes where they are through it. Stands as assumed until they are weighed.
+ *
+ * Units: grams. Refuses: `reading_must_be_above_zero` where the form has no ball to go by.
+ */
+export async function guessedPots(
+  book: Book,
+  asked: {
+    form: { name: string; ballGrams: string | null; turnedOffFraction: string | null }
+    bodyId: string
+    at: PotPlace
+    pieces: Decimal
+    pointer: string
+  },
+): Promise<DryMassEstimate> {
+  const { form, bodyId, at, pieces, pointer } = asked
+  if (form.ballGrams === null) {
+    throw new Refusal(
+      'reading_must_be_above_zero',
+      `The form ${form.name} has no ball mass to go by. Weigh the pots, or give the form its ballGrams.`,
+      { pointer },
+    )
+  }
+  const body = await findBody(book.ledger, book.studioId, bodyId)
+  const water = await waterFigure(book, {
+    said: undefined,
+    state: 'as_delivered',
+    bodyId,
+    pointer: `${pointer}/water`,
+  })
+  const kept = decimal(1).minus(decimal(form.turnedOffFraction ?? '0'))
+  const thrown = decimal(form.ballGrams).times(pieces).times(kept)
+  const dryGrams = toLedgerScale(thrown.times(decimal(1).minus(water.waterContentWetBasis)))
+  const mass =
+    at === 'greenware'
+      ? dryGrams
+      : firedGramsFrom({ dryGrams, lossOnIgnitionFraction: body.lossOnIgnitionFraction })
+  return {
+    dryGrams: mass,
+    waterGrams: decimal(0),
+    standardUncertaintyGrams: toLedgerScale(mass.times(GUESS_UNCERTAINTY_FRACTION)),
+    method: water.method,
+    standing: 'assumed',
   }
 }

@@ -1,10 +1,6 @@
 import { present } from '../shared/assert.ts'
 import { decimal, toLedgerScale, type Decimal } from '../shared/decimal.ts'
-import {
-  labelUncertaintyGrams,
-  netOfReading,
-  readingUncertaintyGrams,
-} from '../shared/reading.ts'
+import { labelUncertaintyGrams, netOfReading, readingUncertaintyGrams } from '../shared/reading.ts'
 import { Refusal } from '../shared/refusal.ts'
 import { divisionGramsFromLastDigit, gramsFrom, type Mass } from '../shared/units.ts'
 import type { Book } from './book.ts'

@@ -8,8 +8,7 @@ const WORDS: Partial<Record<RefusalCode, string>> = {
   holding_must_not_go_negative:
     'More was to leave a holding than it has. A count of that holding may be due.',
   entry_must_not_be_reversed_already: 'This entry was reversed already.',
-  entry_must_not_be_a_reversal:
-    'A reversal is not reversed. Post what happened once more instead.',
+  entry_must_not_be_a_reversal: 'A reversal is not reversed. Post what happened once more instead.',
 }
 
 /** Constraints whose name is not itself a code. */

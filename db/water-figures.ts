@@ -1,10 +1,6 @@
 import { and, eq, sql } from 'drizzle-orm'
 import { decimal, type Decimal } from '../shared/decimal.ts'
-import {
-  dryMassFromWet,
-  type DryMassEstimate,
-  type DryMassMethod,
-} from '../shared/dry-mass.ts'
+import { dryMassFromWet, type DryMassEstimate, type DryMassMethod } from '../shared/dry-mass.ts'
 import {
   moistureFigure,
   type ClayState,

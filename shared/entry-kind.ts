@@ -41,6 +41,7 @@ export const KINDS_THAT_MAY_MOVE_NOTHING = [
   'count',
   'weigh_scrap',
   'weigh_run',
+  'reverse',
   'close_month',
 ] as const satisfies readonly EntryKind[]
 

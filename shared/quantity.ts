@@ -59,7 +59,11 @@ export function negated(some: Quantities): Quantities {
  * Units: of `amount`, at ledger scale; `part` and `whole` share any unit.
  * Source: arithmetic.
  */
-export function proportionalPart(share: { amount: Decimal; part: Decimal; whole: Decimal }): Decimal {
+export function proportionalPart(share: {
+  amount: Decimal
+  part: Decimal
+  whole: Decimal
+}): Decimal {
   const { amount, part, whole } = share
   if (part.equals(whole)) return amount
   if (whole.isZero()) return ZERO

@@ -24,7 +24,7 @@ export const REFUSAL_CODES = [
   'month_must_be_over',
   'entry_must_not_be_reversed_already',
   'entry_must_not_be_a_reversal',
-  'entry_must_move_something_to_be_reversed',
+  'closed_month_must_stay_closed',
   'reversal_must_find_what_it_takes_back',
   'bodies_must_not_mix_unless_declared',
   'fired_clay_must_not_return_to_scrap',

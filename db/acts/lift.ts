@@ -14,8 +14,7 @@ export interface LiftSaid extends Circumstances {
   readonly reading?: ReadingSaid | undefined
   /** What was scraped off the bat and thrown away, for fear of plaster in the clay. */
   readonly scrapings?:
-    | { readonly reading: ReadingSaid; readonly water?: WaterSaid | undefined }
-    | undefined
+    { readonly reading: ReadingSaid; readonly water?: WaterSaid | undefined } | undefined
   /** The clay on the bench that it joins, where it joins some; else it is a reclaimed lot of its own. */
   readonly intoLotId?: string | undefined
   readonly newLotId?: string | undefined
@@ -57,7 +56,8 @@ async function goalOf(
   if (said.intoLotId !== undefined) {
     return (await findLot(book.ledger, book.studioId, said.intoLotId)).lotId
   }
-  const bat = load.batId === null ? undefined : await findBat(book.ledger, book.studioId, load.batId)
+  const bat =
+    load.batId === null ? undefined : await findBat(book.ledger, book.studioId, load.batId)
   const label = said.label ?? `reclaimed from ${bat?.name ?? 'plaster'}`
   return makeLot(book, { lotId: said.newLotId, kind: 'reclaimed', bodyId: load.bodyId, label })
 }

@@ -38,9 +38,7 @@ export const losePieces: Act<LoseSaid> = {
     const ref = await potsOf(book, { runId, place, ...(grade === undefined ? {} : { grade }) })
     if (place !== 'greenware') refuseFiredScrap(said)
     const costLeft =
-      place === 'greenware'
-        ? await loseGreen(book, said, ref)
-        : await loseShards(book, said, ref)
+      place === 'greenware' ? await loseGreen(book, said, ref) : await loseShards(book, said, ref)
     const { pieces, stage, cause } = said
     await recordLoss(book, { runId, pieces, stage, cause, costLeft })
     return { runId }

@@ -43,7 +43,8 @@ export const openBag: Act<OpenBagSaid> = {
     book.shiftExactly(store, await book.outside('hands', bodyId), { pieces: bags })
     const dryGrams = proportionalPart({ amount: held.dryGrams, part: bags, whole: held.pieces })
     const moved = book.moveShare(store, bench, { dryGrams })
-    if (said.reading !== undefined) await weighOpened(book, { said: said.reading, bench, held, moved })
+    if (said.reading !== undefined)
+      await weighOpened(book, { said: said.reading, bench, held, moved })
     return { lotId }
   },
 }

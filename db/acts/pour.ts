@@ -61,7 +61,9 @@ async function pourLoad(
 ): Promise<string> {
   const { load, water, basin, pointer } = poured
   const { bodyId } = basin.ref
-  const bat = await pointingAt(`${pointer}/batId`, () => findBat(book.ledger, book.studioId, load.batId))
+  const bat = await pointingAt(`${pointer}/batId`, () =>
+    findBat(book.ledger, book.studioId, load.batId),
+  )
   await refuseLoadedBat(book, load.batId, `${pointer}/batId`)
   const reading = await takeReading(book, load.reading, { pointer: `${pointer}/reading` })
   const held = book.now(basin)
@@ -97,7 +99,12 @@ async function pourLoad(
     } else await book.moveMeasured(basin, plaster, { estimate })
   })
   const unsure = dryUncertaintyGramsOf(book.now(plaster))
-  book.estimated(plaster, 'load', { ...estimate, standardUncertaintyGrams: unsure }, reading.weighingNo)
+  book.estimated(
+    plaster,
+    'load',
+    { ...estimate, standardUncertaintyGrams: unsure },
+    reading.weighingNo,
+  )
   return lotId
 }
 
@@ -133,4 +140,3 @@ async function refuseLoadedBat(book: Book, batId: string, pointer: string): Prom
     { pointer, facts: { batId, lotId: loaded.lotId } },
   )
 }
-

@@ -91,4 +91,3 @@ async function wholeOf(
     { pointer: '/wholeVolume' },
   )
 }
-

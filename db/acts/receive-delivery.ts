@@ -46,7 +46,14 @@ export const receiveDelivery: Act<DeliverySaid> = {
     const lotIds: string[] = []
     for (const [index, clay] of said.clays.entries()) {
       const { estimate, weighingNo } = present(estimates[index], 'each clay has its estimate')
-      lotIds.push(await storeClay(book, { clay, estimate, weighingNo, freight: present(freights[index], 'each clay has its freight') }))
+      lotIds.push(
+        await storeClay(book, {
+          clay,
+          estimate,
+          weighingNo,
+          freight: present(freights[index], 'each clay has its freight'),
+        }),
+      )
     }
     return { lotIds }
   },

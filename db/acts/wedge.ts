@@ -17,7 +17,11 @@ export interface WedgeSaid extends Circumstances {
   readonly fromVesselIds?: readonly string[] | undefined
   /** Powders that were wedged in: each is dry mass of its own, and money. */
   readonly additions?:
-    | readonly { readonly name: string; readonly reading: ReadingSaid; readonly price?: string | undefined }[]
+    | readonly {
+        readonly name: string
+        readonly reading: ReadingSaid
+        readonly price?: string | undefined
+      }[]
     | undefined
   readonly water?: Mass | undefined
   /** The wedged clay, weighed: tells its water. */

@@ -63,7 +63,7 @@ alter table month_closing add constraint month_closing_is_a_month check (month ~
 
 -- Each of the four columns of an entry's lines sums to exactly zero. The question is put at COMMIT, so
 -- that lines may arrive one by one, and to every writer, so that no program can leave it out. Only the
--- kinds that record a reading or a decision may move nothing at all.
+-- kinds that record a reading or a decision may move nothing at all, and what takes such an entry back.
 create function entry_must_balance() returns trigger language plpgsql as $$
 declare
   total record;
@@ -73,7 +73,7 @@ begin
          coalesce(sum(pieces), 0) as pieces, coalesce(sum(cost), 0) as cost
     into total
     from line where studio_id = new.studio_id and entry_id = new.entry_id;
-  select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'close_month')
+  select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month')
     into may_move_nothing
     from entry where studio_id = new.studio_id and entry_id = new.entry_id;
   if (total.lines >= 2 or (total.lines = 0 and may_move_nothing))

@@ -1,0 +1,81 @@
+import { ZERO } from '../../shared/decimal.ts'
+import type { ClayState } from '../../shared/moisture.ts'
+import { proportionalPart } from '../../shared/quantity.ts'
+import { Refusal } from '../../shared/refusal.ts'
+import type { Book, Slot } from '../book.ts'
+import type { Act, Circumstances } from '../perform.ts'
+import { takeReading, type ReadingSaid } from '../readings.ts'
+import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
+
+export interface CountSaid extends Circumstances {
+  readonly holdingId: string
+  /** How many bags or pots there are. */
+  readonly pieces?: number | undefined
+  /** What the whole of it weighs. */
+  readonly reading?: ReadingSaid | undefined
+  readonly water?: WaterSaid | undefined
+  readonly state?: ClayState | undefined
+}
+
+/**
+ * What is there is counted, or weighed. The difference to the books goes to, or comes from,
+ * `unexplained`, with the clay and the cost of as much of the holding: it is never hidden elsewhere.
+ */
+export const countHolding: Act<CountSaid> = {
+  kind: 'count',
+  async write(book, said) {
+    const slot = await book.holdOneById(said.holdingId)
+    if (said.pieces !== undefined) await countPieces(book, slot, said.pieces)
+    if (said.reading !== undefined) await weighWhole(book, slot, said)
+    return {}
+  },
+}
+
+async function countPieces(book: Book, slot: Slot, pieces: number): Promise<void> {
+  const held = book.now(slot)
+  if (held.pieces.isZero()) {
+    throw new Refusal(
+      'pieces_must_be_enough',
+      'By the books nothing that is told in pieces is there. Weigh it, or enter it as an opening balance.',
+      { pointer: '/pieces' },
+    )
+  }
+  const other = await book.outside('unexplained', slot.ref.bodyId)
+  const missing = held.pieces.minus(pieces)
+  const part = missing.abs()
+  const share = { part, whole: held.pieces }
+  const dryGrams = proportionalPart({ amount: held.dryGrams, ...share })
+  if (missing.greaterThan(0)) book.moveShare(slot, other, { dryGrams, pieces: part })
+  else if (missing.lessThan(0)) {
+    book.shiftExactly(other, slot, {
+      dryGrams,
+      waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
+      pieces: part,
+      cost: proportionalPart({ amount: held.cost, ...share }),
+    })
+  }
+}
+
+async function weighWhole(book: Book, slot: Slot, said: CountSaid): Promise<void> {
+  if (said.reading === undefined) return
+  const reading = await takeReading(book, said.reading, { pointer: '/reading' })
+  const held = book.now(slot)
+  const estimate = await dryMassOfReading(book, {
+    reading,
+    said: said.water ?? ownWater(slot, held.waterGrams.isZero() && held.dryGrams.greaterThan(0)),
+    state: said.state ?? 'wedged',
+    bodyId: slot.ref.bodyId,
+    lotId: slot.ref.lotId,
+    pointer: '/water',
+  })
+  await book.settle(slot, estimate)
+  book.estimated(slot, 'counted', estimate, reading.weighingNo)
+}
+
+/** Fired pots hold no water, and nobody needs to say so. */
+function ownWater(slot: Slot, isDry: boolean): WaterSaid | undefined {
+  const isFired = ['bisque', 'glazed', 'finished'].includes(slot.ref.place)
+  return isFired && isDry
+    ? { content: ZERO.toFixed(), basis: 'wet', standing: 'measured' }
+    : undefined
+}

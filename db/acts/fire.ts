@@ -1,0 +1,137 @@
+import { present } from '../../shared/assert.ts'
+import { toLedgerScale, ZERO, type Decimal } from '../../shared/decimal.ts'
+import type { DryMassEstimate } from '../../shared/dry-mass.ts'
+import { firedGramsFrom } from '../../shared/firing.ts'
+import type { PotPlace } from '../../shared/place.ts'
+import { dryUncertaintyGramsOf, proportionalPart } from '../../shared/quantity.ts'
+import { Refusal } from '../../shared/refusal.ts'
+import { count, type Book, type Slot } from '../book.ts'
+import type { Act, Circumstances } from '../perform.ts'
+import { potsOf, refuseMoreThanThere } from '../pots.ts'
+import { takeReading, type ReadingSaid } from '../readings.ts'
+import { findBody } from '../studio.ts'
+
+export interface FireSaid extends Circumstances {
+  readonly runs: readonly {
+    readonly runId: string
+    /** How many of them were in the kiln; all that were ready where it is not said. */
+    readonly pieces?: number | undefined
+    /** What the fired pieces weigh together. */
+    readonly reading?: ReadingSaid | undefined
+  }[]
+}
+
+interface Firing {
+  readonly from: PotPlace
+  readonly to: PotPlace
+  readonly doing: string
+  /** What this fire takes of the clay where nobody weighs it. */
+  readonly lossOf: (body: { lossOnIgnitionFraction: Decimal }) => Decimal
+}
+
+/**
+ * Greenware becomes bisque. The fire takes the water and the loss on ignition; the cost stays with the
+ * pots. Pieces that break in the kiln are taken out as bisque and lost after.
+ */
+export const bisqueFire: Act<FireSaid> = firing('bisque', {
+  from: 'greenware',
+  to: 'bisque',
+  doing: 'bisque-fired',
+  lossOf: (body) => body.lossOnIgnitionFraction,
+})
+
+/** Bisque becomes glaze-fired ware. What the clay had to lose, it lost in the first fire. */
+export const glazeFire: Act<FireSaid> = firing('glaze_fire', {
+  from: 'bisque',
+  to: 'glazed',
+  doing: 'glaze-fired',
+  lossOf: () => ZERO,
+})
+
+function firing(kind: 'bisque' | 'glaze_fire', how: Firing): Act<FireSaid> {
+  return {
+    kind,
+    async write(book, said) {
+      const refs = []
+      for (const { runId } of said.runs) {
+        refs.push(await potsOf(book, { runId, place: how.from }))
+        refs.push(await potsOf(book, { runId, place: how.to }))
+      }
+      const slots = await book.hold(refs)
+      for (const [index, load] of said.runs.entries()) {
+        const from = present(slots[2 * index], 'a run is held before the fire')
+        const to = present(slots[2 * index + 1], 'and after it')
+        await fireRun(book, { how, load, from, to, pointer: `/runs/${String(index)}` })
+      }
+      return {}
+    },
+  }
+}
+
+interface KilnLoad {
+  readonly how: Firing
+  readonly load: FireSaid['runs'][number]
+  readonly from: Slot
+  readonly to: Slot
+  readonly pointer: string
+}
+
+async function fireRun(book: Book, kiln: KilnLoad): Promise<void> {
+  const { how, load, from, to, pointer } = kiln
+  const held = book.now(from)
+  const pieces = load.pieces === undefined ? held.pieces : count(load.pieces)
+  const asked = pieces.isZero() ? count(1) : pieces
+  refuseMoreThanThere(book, from, { pieces: asked, doing: how.doing, pointer: `${pointer}/pieces` })
+  const share = { part: pieces, whole: held.pieces }
+  const dryGrams = proportionalPart({ amount: held.dryGrams, ...share })
+  const fired = await firedMass(book, { ...kiln, dryGrams })
+  const lostGrams = dryGrams.minus(fired.estimate.dryGrams)
+  const before = book.now(to)
+  const moved = book.moveShare(from, to, { dryGrams, pieces })
+  const fire = await book.outside('fire', from.ref.bodyId)
+  const air = await book.outside('air', from.ref.bodyId)
+  book.shiftExactly(to, air, { waterGrams: moved.waterGrams })
+  book.shiftExactly(to, fire, { dryGrams: lostGrams })
+  if (before.dryGrams.isZero()) book.unsureBy(to, fired.estimate.standardUncertaintyGrams)
+  book.estimated(to, 'fired', fired.estimate, fired.weighingNo)
+}
+
+async function firedMass(
+  book: Book,
+  kiln: KilnLoad & { dryGrams: Decimal },
+): Promise<{ estimate: DryMassEstimate; weighingNo?: number }> {
+  const { how, load, from, pointer, dryGrams } = kiln
+  if (load.reading !== undefined) {
+    const reading = await takeReading(book, load.reading, { pointer: `${pointer}/reading` })
+    refuseHeavier(reading.netGrams, dryGrams, `${pointer}/reading`)
+    const { netGrams, standardUncertaintyGrams, weighingNo } = reading
+    const estimate = firedEstimate(netGrams, standardUncertaintyGrams, 'fired_weighing')
+    return { estimate, weighingNo }
+  }
+  const body = await findBody(book.ledger, book.studioId, from.ref.bodyId)
+  const lossOnIgnitionFraction = how.lossOf(body)
+  const firedGrams = firedGramsFrom({ dryGrams, lossOnIgnitionFraction })
+  const held = book.now(from)
+  const doubt = held.dryGrams.isZero()
+    ? ZERO
+    : toLedgerScale(dryUncertaintyGramsOf(held).times(firedGrams).dividedBy(held.dryGrams))
+  return { estimate: firedEstimate(firedGrams, doubt, 'loss_on_ignition') }
+}
+
+function firedEstimate(
+  dryGrams: Decimal,
+  standardUncertaintyGrams: Decimal,
+  method: 'fired_weighing' | 'loss_on_ignition',
+): DryMassEstimate {
+  const standing = method === 'fired_weighing' ? 'measured' : 'estimated'
+  return { dryGrams, waterGrams: ZERO, standardUncertaintyGrams, method, standing }
+}
+
+function refuseHeavier(firedGrams: Decimal, dryGrams: Decimal, pointer: string): void {
+  if (firedGrams.lessThanOrEqualTo(dryGrams)) return
+  throw new Refusal(
+    'parts_must_not_exceed_the_whole',
+    `By the books these pots went in with ${dryGrams.toDecimalPlaces(1).toFixed()} g of dry clay, and a fire adds none; ${firedGrams.toFixed()} g came out. Weigh the run before the fire, or look for the tare.`,
+    { pointer, facts: { dryGrams: dryGrams.toFixed(), firedGrams: firedGrams.toFixed() } },
+  )
+}

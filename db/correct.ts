@@ -1,0 +1,164 @@
+import { and, asc, eq } from 'drizzle-orm'
+import { decimal } from '../shared/decimal.ts'
+import { isInside } from '../shared/place.ts'
+import { Refusal } from '../shared/refusal.ts'
+import type { Transaction } from './connection.ts'
+import { viewEntry } from './entry-view.ts'
+import { lockHoldings, type FoundHolding } from './holdings.ts'
+import {
+  momentOf,
+  onceOnly,
+  writeAct,
+  type Act,
+  type ActAnswer,
+  type Circumstances,
+  type Occasion,
+  type Services,
+} from './perform.ts'
+import { openEntry, writeLines, type Movement } from './posting.ts'
+import { line } from './schema.ts'
+import { findStudio } from './studio.ts'
+
+export interface CorrectSaid extends Circumstances {
+  /** The entry that was wrong. */
+  readonly entryId: string
+}
+
+/** What is posted instead of what was wrong. */
+export interface PostedAgain<Said extends Circumstances> {
+  readonly act: Act<Said>
+  readonly said: Said
+}
+
+/**
+ * Takes an entry back by its mirror image and, where it is told again, posts it as it was; both or
+ * neither. The wrong entry stays readable, and so does what was read for it.
+ *
+ * Refuses: `entry_not_found`, `entry_must_not_be_a_reversal`, `entry_must_not_be_reversed_already`,
+ * `closed_month_must_stay_closed`, `reversal_must_find_what_it_takes_back`,
+ * `month_must_be_open`, and whatever the act that is posted again refuses.
+ */
+export async function correctEntry<Said extends Circumstances>(
+  services: Services,
+  occasion: Occasion,
+  correction: { said: CorrectSaid; again?: PostedAgain<Said> | undefined },
+): Promise<{ answer: ActAnswer; isRetry: boolean }> {
+  const { said, again } = correction
+  const content = {
+    act: 'correct',
+    said,
+    again: again && { act: again.act.kind, said: again.said },
+  }
+  return onceOnly(services, occasion, {
+    content,
+    work: async (ledger) => {
+      const at = { ledger, services, studioId: occasion.studioId }
+      const reversalEntryId = await reverseEntry(at, said)
+      const made = { reversalEntryId }
+      if (again === undefined) {
+        const view = await viewEntry(ledger, occasion.studioId, reversalEntryId)
+        return { entry: view, made, cautions: [] }
+      }
+      const answer = await writeAct(at, again)
+      return { ...answer, made: { ...answer.made, ...made } }
+    },
+  })
+}
+
+async function reverseEntry(
+  at: { ledger: Transaction; services: Services; studioId: string },
+  said: CorrectSaid,
+): Promise<string> {
+  const { ledger, services, studioId } = at
+  await findStudio(ledger, studioId)
+  const wrong = await viewEntry(ledger, studioId, said.entryId)
+  refuseUnlessReversible(wrong)
+  const recordedAt = services.now()
+  const entryId = services.newId()
+  await openEntry(ledger, {
+    studioId,
+    entryId,
+    kind: 'reverse',
+    happenedAt: momentOf(said.happenedAt ?? wrong.happenedAt, recordedAt),
+    recordedAt,
+    recordedBy: said.by,
+    note: said.note,
+    said,
+    reversesEntryId: said.entryId,
+  })
+  const movements = await mirrorOf(ledger, studioId, said.entryId)
+  const held = await lockHoldings(
+    ledger,
+    studioId,
+    movements.map((movement) => movement.holdingId),
+  )
+  refuseWhatMovedOn(held, movements)
+  await writeLines(ledger, { studioId, entryId, kind: 'reverse' }, movements)
+  return entryId
+}
+
+function refuseUnlessReversible(wrong: Awaited<ReturnType<typeof viewEntry>>): void {
+  if (wrong.kind === 'reverse') {
+    throw new Refusal(
+      'entry_must_not_be_a_reversal',
+      'This entry is a reversal itself. Post what happened once more instead.',
+      { pointer: '/entryId' },
+    )
+  }
+  if (wrong.reversedByEntryId !== null) {
+    throw new Refusal('entry_must_not_be_reversed_already', 'This entry was taken back already.', {
+      pointer: '/entryId',
+      facts: { reversedByEntryId: wrong.reversedByEntryId },
+    })
+  }
+  if (wrong.kind === 'close_month') {
+    throw new Refusal(
+      'closed_month_must_stay_closed',
+      'A closed month stays closed. Correct in an open one.',
+      { pointer: '/entryId' },
+    )
+  }
+}
+
+async function mirrorOf(
+  ledger: Transaction,
+  studioId: string,
+  entryId: string,
+): Promise<Movement[]> {
+  const rows = await ledger
+    .select()
+    .from(line)
+    .where(and(eq(line.studioId, studioId), eq(line.entryId, entryId)))
+    .orderBy(asc(line.lineNo))
+  const back = (amount: string) => decimal(amount).negated()
+  return rows.map((row) => ({
+    holdingId: row.holdingId,
+    dryGrams: back(row.dryGrams),
+    waterGrams: back(row.waterGrams),
+    pieces: back(row.pieces),
+    cost: back(row.cost),
+    dryVariance: back(row.dryVariance),
+  }))
+}
+
+/** A reversal takes back to the last digit; where something has moved on since, it cannot. */
+function refuseWhatMovedOn(held: readonly FoundHolding[], movements: readonly Movement[]): void {
+  for (const movement of movements) {
+    const there = held.find((found) => found.holdingId === movement.holdingId)
+    if (there === undefined || !isInside(there.ref.place)) continue
+    const after = {
+      dryGrams: there.held.dryGrams.plus(movement.dryGrams),
+      waterGrams: there.held.waterGrams.plus(movement.waterGrams),
+      pieces: there.held.pieces.plus(movement.pieces),
+      cost: there.held.cost.plus(movement.cost),
+    }
+    const isShort = Object.values(after).some((amount) => amount.lessThan(0))
+    const isStranded = after.dryGrams.isZero() && !after.cost.isZero()
+    if (!isShort && !isStranded) continue
+    throw new Refusal(
+      'reversal_must_find_what_it_takes_back',
+      `What this entry brought to '${there.ref.place}' has moved on or been mixed since: ${there.held.dryGrams.toFixed()} g dry, ${there.held.pieces.toFixed()} pieces and ${there.held.cost.toFixed()} of cost are left there. Take back the later entries first, newest first, or set the holding right with a count.`,
+      { pointer: '/entryId', facts: { holdingId: there.holdingId } },
+    )
+  }
+}
