@@ -2,7 +2,13 @@ import { assert, present } from '../shared/assert.ts'
 import { decimal, ZERO, type Decimal } from '../shared/decimal.ts'
 import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
-import { partByMeasure, partByShare, varianceOf, type Parting } from '../shared/parting.ts'
+import {
+  partByMeasure,
+  partByShare,
+  varianceOf,
+  type Parting,
+  type ShareTaken,
+} from '../shared/parting.ts'
 import type { PlaceOutside } from '../shared/place.ts'
 import {
   negated,
@@ -25,13 +31,6 @@ export interface Slot {
   readonly holdingId: string
   readonly ref: HoldingRef
   readonly held: Held
-}
-
-/** A share that leaves a holding, and how unsure the reading was that says how much. */
-export interface ShareTaken {
-  readonly dryGrams: Decimal
-  readonly pieces?: Decimal
-  readonly readingUncertaintyGrams?: Decimal
 }
 
 export interface BookFacts {
@@ -130,7 +129,13 @@ export class Book {
   }
 
   /** Moves quantities as they are. Refuses: `clay_must_be_enough` and its sisters. */
-  shift(from: Slot, to: Slot, what: Quantities, variance: Omit<Parting, 'leaves'>): void {
+  shift(move: {
+    from: Slot
+    to: Slot
+    what: Quantities
+    variance: Pick<Parting, 'varianceAtSource' | 'varianceAtGoal'>
+  }): void {
+    const { from, to, what, variance } = move
     refuseTooMuch({ ...from, held: this.now(from) }, what)
     this.#change(from, { ...negated(what), dryVariance: variance.varianceAtSource })
     this.#change(to, { ...what, dryVariance: variance.varianceAtGoal })
@@ -138,29 +143,30 @@ export class Book {
 
   /** Moves quantities that nobody doubts: water from the tap, a price, a count. */
   shiftExactly(from: Slot, to: Slot, some: Partial<Quantities>): void {
-    this.shift(from, to, quantities(some), { varianceAtSource: ZERO, varianceAtGoal: ZERO })
+    this.shift({
+      from,
+      to,
+      what: quantities(some),
+      variance: { varianceAtSource: ZERO, varianceAtGoal: ZERO },
+    })
   }
 
   /** Moves a share of a holding with its share of water, cost and doubt; gives what moved. */
-  moveShare(from: Slot, to: Slot, taken: ShareTaken): Quantities {
+  moveShare(from: Slot, to: Slot, taken: ShareTaken): Parting {
     refuseTooMuch({ ...from, held: this.now(from) }, quantities({ dryGrams: taken.dryGrams }))
     const parting = partByShare(this.now(from), taken)
-    const leavesAll = taken.dryGrams.equals(this.now(from).dryGrams)
-    const reading = leavesAll ? ZERO : varianceOf(taken.readingUncertaintyGrams ?? ZERO)
-    this.shift(from, to, parting.leaves, {
-      varianceAtSource: parting.varianceAtSource.plus(reading),
-      varianceAtGoal: parting.varianceAtGoal.plus(reading),
-    })
-    return parting.leaves
+    this.shift({ from, to, what: parting.leaves, variance: parting })
+    return parting
   }
 
   /** Moves all that a holding has. */
   moveAll(from: Slot, to: Slot): Quantities {
     const held = this.now(from)
-    this.shift(from, to, held, {
+    const variance = {
       varianceAtSource: held.dryVariance.negated(),
       varianceAtGoal: held.dryVariance,
-    })
+    }
+    this.shift({ from, to, what: held, variance })
     return held
   }
 
@@ -180,7 +186,7 @@ export class Book {
       standardUncertaintyGrams: estimate.standardUncertaintyGrams,
       ...(pieces === undefined ? {} : { pieces }),
     })
-    this.shift(from, to, parting.leaves, parting)
+    this.shift({ from, to, what: parting.leaves, variance: parting })
     await this.wetTo(
       to,
       this.now(to).waterGrams.plus(estimate.waterGrams).minus(parting.leaves.waterGrams),
@@ -232,7 +238,13 @@ export class Book {
   }
 
   /** Writes down what a reading was taken to mean. */
-  estimated(slot: Slot, of: string, estimate: DryMassEstimate, weighingNo?: number): void {
+  estimated(meant: {
+    slot: Slot
+    of: string
+    estimate: DryMassEstimate
+    weighingNo?: number | undefined
+  }): void {
+    const { slot, of, estimate, weighingNo } = meant
     this.estimates.push({
       estimateNo: this.estimates.length + 1,
       holdingId: slot.holdingId,

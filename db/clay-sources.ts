@@ -1,7 +1,8 @@
 import { present } from '../shared/assert.ts'
-import { decimal, toLedgerScale, type Decimal } from '../shared/decimal.ts'
-import { dryGramsInWetMass } from '../shared/parting.ts'
-import { dryUncertaintyGramsOf, type Quantities } from '../shared/quantity.ts'
+import { decimal, type Decimal } from '../shared/decimal.ts'
+import type { DryMassEstimate } from '../shared/dry-mass.ts'
+import { dryGramsInWetMass, type Parting } from '../shared/parting.ts'
+import { waterContentWetBasisOf, type Quantities } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Mass } from '../shared/units.ts'
 import { count, type Book, type Slot } from './book.ts'
@@ -51,25 +52,21 @@ export async function claySources(
  */
 export async function takeClay(
   book: Book,
-  from: Slot,
-  to: Slot,
-  source: Pick<ClaySource, 'said' | 'pointer'>,
+  taken: { from: Slot; to: Slot; source: Pick<ClaySource, 'said' | 'pointer'> },
 ): Promise<Quantities> {
+  const { from, to, source } = taken
   const { said, pointer } = source
   const held = book.now(from)
   const reading = said.whatIsLeft === true ? undefined : await readingOf(book, said, pointer)
   const dryGrams = reading === undefined ? held.dryGrams : dryGramsInWetMass(held, reading.netGrams)
-  const moved = await pointingAt(pointer, () => {
-    const wanted = wantedDry(held, reading)
-    return book.moveShare(from, to, {
-      dryGrams: wanted ?? dryGrams,
-      ...(reading === undefined
-        ? {}
-        : { readingUncertaintyGrams: reading.standardUncertaintyGrams }),
-    })
-  })
-  await noteClay(book, { slot: to, moved, from, reading })
-  return moved
+  const parting = await pointingAt(pointer, () =>
+    book.moveShare(from, to, {
+      dryGrams: wantedDry(held, reading) ?? dryGrams,
+      readingUncertaintyGrams: reading?.standardUncertaintyGrams,
+    }),
+  )
+  await noteClay(book, { slot: to, from, parting, reading })
+  return parting.leaves
 }
 
 /** Nothing is there, or less than was weighed: the whole wet mass is asked for, and refused. */
@@ -81,28 +78,31 @@ function wantedDry(held: Quantities, reading: Reading | undefined): Decimal | un
 
 async function noteClay(
   book: Book,
-  noted: { slot: Slot; moved: Quantities; from: Slot; reading: Reading | undefined },
+  noted: { slot: Slot; from: Slot; parting: Parting; reading: Reading | undefined },
 ) {
-  const { slot, moved, from, reading } = noted
-  const before = from.held
-  const share = before.dryGrams.isZero() ? decimal(0) : moved.dryGrams.dividedBy(before.dryGrams)
+  const { slot, from, parting, reading } = noted
   const body = await findBody(book.ledger, book.studioId, from.ref.bodyId)
   book.handles({
-    waterContentWetBasis: moved.waterGrams.dividedBy(moved.dryGrams.plus(moved.waterGrams)),
+    waterContentWetBasis: waterContentWetBasisOf(parting.leaves),
     dustThresholdWetBasis: body.dustThresholdWetBasis,
   })
-  book.estimated(
+  book.estimated({
     slot,
-    'clay_taken',
-    {
-      dryGrams: moved.dryGrams,
-      waterGrams: moved.waterGrams,
-      standardUncertaintyGrams: toLedgerScale(dryUncertaintyGramsOf(before).times(share)),
-      method: 'lot_water_content',
-      standing: 'estimated',
-    },
-    reading?.weighingNo,
-  )
+    of: 'clay_taken',
+    estimate: estimateOfShare(parting),
+    weighingNo: reading?.weighingNo,
+  })
+}
+
+/** What a share of a holding is taken to be: as wet and as sure as the holding. */
+export function estimateOfShare(parting: Parting): DryMassEstimate {
+  return {
+    dryGrams: parting.leaves.dryGrams,
+    waterGrams: parting.leaves.waterGrams,
+    standardUncertaintyGrams: parting.leavesUncertaintyGrams,
+    method: 'lot_water_content',
+    standing: 'estimated',
+  }
 }
 
 function readingOf(book: Book, said: ClaySourceSaid, pointer: string): Promise<Reading> {

@@ -27,7 +27,7 @@ export async function loseFired(book: Book, lost: FiredLoss): Promise<Decimal> {
   const waste = await book.outside('waste', pots.ref.bodyId)
   const dryGrams = proportionalPart({ amount: held.dryGrams, part: pieces, whole: held.pieces })
   const parting = partByShare(held, { dryGrams, pieces })
-  book.shift(pots, waste, { ...parting.leaves, cost: ZERO }, parting)
+  book.shift({ from: pots, to: waste, what: { ...parting.leaves, cost: ZERO }, variance: parting })
   const cost = parting.leaves.cost
   const survivors = everywhere.filter((slot) => book.now(slot).pieces.greaterThan(0))
   if (survivors.length === 0) {

@@ -5,7 +5,7 @@ import { KINDS_THAT_MAY_MOVE_NOTHING } from '../shared/entry-kind.ts'
 import { CONSERVED, sumOf, type Held } from '../shared/quantity.ts'
 import type { Database, Transaction } from './connection.ts'
 import { refusalOf } from './refusals.ts'
-import { entry, estimate, line, weighing } from './schema.ts'
+import { entry, line, type estimate, type weighing } from './schema.ts'
 
 /** What one holding gains (plus) or gives (minus) in an entry. */
 export interface Movement extends Held {

@@ -1,6 +1,11 @@
 import { present } from '../shared/assert.ts'
 import { decimal, toLedgerScale, type Decimal } from '../shared/decimal.ts'
-import { labelUncertaintyGrams, netOfReading, readingUncertaintyGrams } from '../shared/reading.ts'
+import {
+  labelUncertaintyGrams,
+  netOfReading,
+  readingUncertaintyGrams,
+  type ScaleLimits,
+} from '../shared/reading.ts'
 import { Refusal } from '../shared/refusal.ts'
 import { divisionGramsFromLastDigit, gramsFrom, type Mass } from '../shared/units.ts'
 import type { Book } from './book.ts'
@@ -53,12 +58,12 @@ export async function takeReading(
       tareGrams,
       ...(scale === undefined ? {} : { scale }),
     })
-    const isLabel = purpose.kind === 'label'
     const divisionGrams = scale?.divisionGrams ?? divisionGramsFromLastDigit(read)
-    const exactUncertaintyGrams = isLabel
-      ? labelUncertaintyGrams(netGrams)
-      : readingUncertaintyGrams({ divisionGrams, readings: tareGrams.isZero() ? 1 : 2 })
-    const standardUncertaintyGrams = toLedgerScale(exactUncertaintyGrams)
+    const doubt =
+      purpose.kind === 'label'
+        ? labelUncertaintyGrams(netGrams)
+        : readingUncertaintyGrams({ divisionGrams, readings: tareGrams.isZero() ? 1 : 2 })
+    const standardUncertaintyGrams = toLedgerScale(doubt)
     const weighingNo = book.weighings.length + 1
     book.weighings.push({
       weighingNo,
@@ -69,15 +74,22 @@ export async function takeReading(
       tareGrams: tareGrams.toFixed(),
       netGrams: netGrams.toFixed(),
       standardUncertaintyGrams: standardUncertaintyGrams.toFixed(),
-      vesselId: said.inVesselId ?? null,
-      scaleId: said.scaleId ?? null,
-      divisionGrams: isLabel ? null : divisionGrams.toFixed(),
-      capacityGrams: scale?.capacityGrams.toFixed() ?? null,
+      ...instrumentsOf(said, scale),
       weighedAt: book.facts.happenedAt,
-      weighedBy: book.facts.by ?? null,
+      weighedBy: book.facts.by,
     })
     return { weighingNo, netGrams, standardUncertaintyGrams }
   })
+}
+
+/** What it stood in and on; the division of an unnamed scale is our guess and is not written down. */
+function instrumentsOf(said: ReadingSaid, scale: ScaleLimits | undefined) {
+  return {
+    vesselId: said.inVesselId,
+    scaleId: said.scaleId,
+    divisionGrams: scale?.divisionGrams.toFixed(),
+    capacityGrams: scale?.capacityGrams.toFixed(),
+  }
 }
 
 /** A mass that is said rather than read off: a label, or so much of a known clay. */

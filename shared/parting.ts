@@ -1,13 +1,22 @@
-import { toLedgerScale, type Decimal } from './decimal.ts'
+import { toLedgerScale, ZERO, type Decimal } from './decimal.ts'
 import { proportionalPart, type Held, type Quantities } from './quantity.ts'
 
 /** What leaves a holding, and what that does to how sure we are of both ends. */
 export interface Parting {
   readonly leaves: Quantities
+  /** How unsure the dry mass that leaves is, as it arrives. Units: grams. */
+  readonly leavesUncertaintyGrams: Decimal
   /** Added to the variance of the dry mass that stays, g². */
   readonly varianceAtSource: Decimal
   /** Added to the variance of the dry mass where it arrives, g². */
   readonly varianceAtGoal: Decimal
+}
+
+/** A share that leaves a holding, and how unsure the wet reading was that says how much. */
+export interface ShareTaken {
+  readonly dryGrams: Decimal
+  readonly pieces?: Decimal
+  readonly readingUncertaintyGrams?: Decimal | undefined
 }
 
 /** Variances keep twice the digits of the ledger, being squares. */
@@ -22,12 +31,13 @@ const VARIANCE_SCALE = 12
  * Units: grams, money, g². Moving average: the whole takes all cost, to the last digit.
  * Source: our choice, after the moving weighted average of IAS 2 paragraph 27.
  */
-export function partByShare(held: Held, taken: { dryGrams: Decimal; pieces?: Decimal }): Parting {
+export function partByShare(held: Held, taken: ShareTaken): Parting {
   const share = { part: taken.dryGrams, whole: held.dryGrams }
   const stays = held.dryGrams.minus(taken.dryGrams)
+  const reading = stays.isZero() ? ZERO : readingVariance(held, taken.readingUncertaintyGrams)
   const squared = (amount: Decimal) =>
     held.dryGrams.isZero()
-      ? amount.minus(amount)
+      ? ZERO
       : held.dryVariance
           .times(amount.pow(2))
           .dividedBy(held.dryGrams.pow(2))
@@ -36,12 +46,20 @@ export function partByShare(held: Held, taken: { dryGrams: Decimal; pieces?: Dec
     leaves: {
       dryGrams: taken.dryGrams,
       waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
-      pieces: taken.pieces ?? held.pieces.minus(held.pieces),
+      pieces: taken.pieces ?? ZERO,
       cost: proportionalPart({ amount: held.cost, ...share }),
     },
-    varianceAtSource: squared(stays).minus(held.dryVariance),
-    varianceAtGoal: squared(taken.dryGrams),
+    leavesUncertaintyGrams: uncertaintyOf(squared(taken.dryGrams).plus(reading)),
+    varianceAtSource: squared(stays).minus(held.dryVariance).plus(reading),
+    varianceAtGoal: squared(taken.dryGrams).plus(reading),
   }
+}
+
+/** What a doubtful wet reading leaves open of the dry clay in it: only its dry part counts. */
+function readingVariance(held: Quantities, wetUncertaintyGrams: Decimal | undefined): Decimal {
+  const wetGrams = held.dryGrams.plus(held.waterGrams)
+  if (wetUncertaintyGrams === undefined || wetGrams.isZero()) return ZERO
+  return varianceOf(wetUncertaintyGrams.times(held.dryGrams).dividedBy(wetGrams))
 }
 
 /**
@@ -56,14 +74,21 @@ export function partByMeasure(
   held: Held,
   taken: { dryGrams: Decimal; standardUncertaintyGrams: Decimal; pieces?: Decimal },
 ): Parting {
-  const byShare = partByShare(held, taken)
+  const { dryGrams, pieces } = taken
+  const byShare = partByShare(held, { dryGrams, ...(pieces === undefined ? {} : { pieces }) })
   const variance = varianceOf(taken.standardUncertaintyGrams)
   const leavesAll = taken.dryGrams.equals(held.dryGrams)
   return {
     leaves: byShare.leaves,
+    leavesUncertaintyGrams: taken.standardUncertaintyGrams,
     varianceAtSource: leavesAll ? held.dryVariance.negated() : variance,
     varianceAtGoal: variance,
   }
+}
+
+/** The standard uncertainty behind a variance. Units: g from g², ledger scale. */
+function uncertaintyOf(variance: Decimal): Decimal {
+  return toLedgerScale(variance.sqrt())
 }
 
 /** The variance of a dry mass. Units: g² from g. */

@@ -31,10 +31,11 @@ export const closeMonth: Act<CloseMonthSaid> = {
       .select({ month: sql<string | null>`max(${monthClosing.month})` })
       .from(monthClosing)
       .where(sql`${monthClosing.studioId} = ${book.studioId}`)
-    if (last?.month != null && last.month >= said.month) {
+    const closedUpTo = last?.month ?? ''
+    if (closedUpTo >= said.month) {
       throw new Refusal(
         'month_must_be_open',
-        `${said.month} is closed already, with all up to ${last.month}.`,
+        `${said.month} is closed already, with all up to ${closedUpTo}.`,
         {
           pointer: '/month',
         },

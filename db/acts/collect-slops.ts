@@ -38,7 +38,7 @@ export const collectSlops: Act<SlopsSaid> = {
       pointer: '/water',
     })
     await pointingAt('/reading', () => takeFromRuns(book, { runs, goal, estimate }))
-    book.estimated(goal, said.state, estimate, reading.weighingNo)
+    book.estimated({ slot: goal, of: said.state, estimate, weighingNo: reading.weighingNo })
     return {}
   },
 }

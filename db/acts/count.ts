@@ -69,7 +69,7 @@ async function weighWhole(book: Book, slot: Slot, said: CountSaid): Promise<void
     pointer: '/water',
   })
   await book.settle(slot, estimate)
-  book.estimated(slot, 'counted', estimate, reading.weighingNo)
+  book.estimated({ slot, of: 'counted', estimate, weighingNo: reading.weighingNo })
 }
 
 /** Fired pots hold no water, and nobody needs to say so. */

@@ -44,9 +44,9 @@ export const decant: Act<DecantSaid> = {
     const parting = partByMeasure(book.now(basin), estimate)
     await pointingAt('/reading', () => {
       const leaves = { ...parting.leaves, waterGrams: estimate.waterGrams }
-      book.shift(basin, goal, leaves, parting)
+      book.shift({ from: basin, to: goal, what: leaves, variance: parting })
     })
-    book.estimated(goal, 'decanted', estimate, reading.weighingNo)
+    book.estimated({ slot: goal, of: 'decanted', estimate, weighingNo: reading.weighingNo })
     return {}
   },
 }

@@ -104,5 +104,5 @@ async function divideAgain(
     waterGrams: estimate.waterGrams.minus(held.waterGrams),
   })
   book.unsureBy(slot, estimate.standardUncertaintyGrams)
-  book.estimated(slot, 'lot', estimate)
+  book.estimated({ slot, of: 'lot', estimate })
 }

@@ -87,13 +87,13 @@ async function fireRun(book: Book, kiln: KilnLoad): Promise<void> {
   const fired = await firedMass(book, { ...kiln, dryGrams })
   const lostGrams = dryGrams.minus(fired.estimate.dryGrams)
   const before = book.now(to)
-  const moved = book.moveShare(from, to, { dryGrams, pieces })
+  const moved = book.moveShare(from, to, { dryGrams, pieces }).leaves
   const fire = await book.outside('fire', from.ref.bodyId)
   const air = await book.outside('air', from.ref.bodyId)
   book.shiftExactly(to, air, { waterGrams: moved.waterGrams })
   book.shiftExactly(to, fire, { dryGrams: lostGrams })
   if (before.dryGrams.isZero()) book.unsureBy(to, fired.estimate.standardUncertaintyGrams)
-  book.estimated(to, 'fired', fired.estimate, fired.weighingNo)
+  book.estimated({ slot: to, of: 'fired', estimate: fired.estimate, weighingNo: fired.weighingNo })
 }
 
 async function firedMass(

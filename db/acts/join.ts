@@ -42,7 +42,7 @@ export const joinClay: Act<JoinSaid> = {
     let joined = pots.held.dryGrams.minus(pots.held.dryGrams)
     for (const [index, source] of sources.entries()) {
       const from = present(clays[index], 'each source is held')
-      joined = joined.plus((await takeClay(book, from, pots, source)).dryGrams)
+      joined = joined.plus((await takeClay(book, { from, to: pots, source })).dryGrams)
     }
     if (bucket !== undefined) {
       const goal = present(clays.at(-1), 'the bucket is held')
@@ -96,7 +96,7 @@ async function takeOffCuts(
     )
   }
   await book.moveMeasured(cut.pots, cut.goal, { estimate })
-  book.estimated(cut.goal, 'off_cuts', estimate, reading.weighingNo)
+  book.estimated({ slot: cut.goal, of: 'off_cuts', estimate, weighingNo: reading.weighingNo })
 }
 
 function refuseNoPots(book: Book, pots: Slot): void {

@@ -74,7 +74,7 @@ async function throwScrapings(book: Book, said: LiftSaid, plaster: Slot): Promis
   })
   const waste = await book.outside('waste', plaster.ref.bodyId)
   await pointingAt('/scrapings/reading', () => book.moveMeasured(plaster, waste, { estimate }))
-  book.estimated(waste, 'scrapings', estimate, reading.weighingNo)
+  book.estimated({ slot: waste, of: 'scrapings', estimate, weighingNo: reading.weighingNo })
 }
 
 async function weighSlab(book: Book, said: LiftSaid, plaster: Slot): Promise<void> {
@@ -89,5 +89,5 @@ async function weighSlab(book: Book, said: LiftSaid, plaster: Slot): Promise<voi
     }),
   )
   await book.wetTo(plaster, estimate.waterGrams)
-  book.estimated(plaster, 'slab', estimate, reading.weighingNo)
+  book.estimated({ slot: plaster, of: 'slab', estimate, weighingNo: reading.weighingNo })
 }

@@ -79,7 +79,7 @@ async function loseGreen(book: Book, said: LoseSaid, ref: PotsRef) {
   await pointingAt('/reading', () => book.moveMeasured(pots, goal, { estimate }))
   book.shiftExactly(pots, await book.outside('hands', ref.bodyId), { pieces })
   await leaveNothingBehind(book, pots)
-  book.estimated(goal, 'lost_pieces', estimate, weighingNo)
+  book.estimated({ slot: goal, of: 'lost_pieces', estimate, weighingNo: weighingNo })
   return ZERO
 }
 

@@ -42,7 +42,7 @@ export const openBag: Act<OpenBagSaid> = {
     const bags = count(said.bags)
     book.shiftExactly(store, await book.outside('hands', bodyId), { pieces: bags })
     const dryGrams = proportionalPart({ amount: held.dryGrams, part: bags, whole: held.pieces })
-    const moved = book.moveShare(store, bench, { dryGrams })
+    const moved = book.moveShare(store, bench, { dryGrams }).leaves
     if (said.reading !== undefined)
       await weighOpened(book, { said: said.reading, bench, held, moved })
     return { lotId }
@@ -81,7 +81,7 @@ async function weighOpened(
     waterGrams: estimate.waterGrams.minus(moved.waterGrams),
   })
   if (bench.held.dryGrams.isZero()) book.unsureBy(bench, estimate.standardUncertaintyGrams)
-  book.estimated(bench, 'opened', estimate, reading.weighingNo)
+  book.estimated({ slot: bench, of: 'opened', estimate, weighingNo: reading.weighingNo })
 }
 
 /** The lot's doubt, read as doubt of its water content: the bags' own masses are weighed now. */

@@ -101,8 +101,18 @@ async function enter(book: Book, opened: Opened, cost: Decimal): Promise<void> {
   const { dryGrams, waterGrams, standardUncertaintyGrams } = opened.estimate
   const variance = varianceOf(standardUncertaintyGrams)
   const what = quantities({ dryGrams, waterGrams, pieces: opened.pieces, cost })
-  book.shift(before, slot, what, { varianceAtSource: variance, varianceAtGoal: variance })
-  book.estimated(slot, 'opening', opened.estimate, opened.reading?.weighingNo)
+  book.shift({
+    from: before,
+    to: slot,
+    what: what,
+    variance: { varianceAtSource: variance, varianceAtGoal: variance },
+  })
+  book.estimated({
+    slot,
+    of: 'opening',
+    estimate: opened.estimate,
+    weighingNo: opened.reading?.weighingNo,
+  })
 }
 
 function openItem(book: Book, item: OpeningItem, pointer: string): Promise<Opened> {

@@ -1,15 +1,17 @@
 import { and, eq, gt } from 'drizzle-orm'
+import type { Decimal } from '../../shared/decimal.ts'
+import { dryMassFromWet, type DryMassEstimate } from '../../shared/dry-mass.ts'
 import { dryGramsInWetMass } from '../../shared/parting.ts'
-import { dryUncertaintyGramsOf } from '../../shared/quantity.ts'
+import type { Quantities } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
+import { estimateOfShare } from '../clay-sources.ts'
 import { contentOf, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
-import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { pointingAt, takeReading, type Reading, type ReadingSaid } from '../readings.ts'
 import { holding, lot } from '../schema.ts'
 import { findBat } from '../studio.ts'
-import { waterFigure, type WaterSaid } from '../water-figures.ts'
-import { dryMassFromWet, type DryMassEstimate } from '../../shared/dry-mass.ts'
+import { waterFigure, type WaterFigure, type WaterSaid } from '../water-figures.ts'
 
 export interface PourSaid extends Circumstances {
   readonly basinVesselId: string
@@ -40,21 +42,21 @@ export const pour: Act<PourSaid> = {
   },
 }
 
-async function slurryWater(book: Book, said: PourSaid, basin: Slot) {
+async function slurryWater(
+  book: Book,
+  said: PourSaid,
+  basin: Slot,
+): Promise<WaterFigure | undefined> {
   if (said.water === undefined) return undefined
-  return waterFigure(book, {
-    said: said.water,
-    state: 'slurry',
-    bodyId: basin.ref.bodyId,
-    pointer: '/water',
-  })
+  const { bodyId } = basin.ref
+  return waterFigure(book, { said: said.water, state: 'slurry', bodyId, pointer: '/water' })
 }
 
 async function pourLoad(
   book: Book,
   poured: {
     load: PourSaid['loads'][number]
-    water: Awaited<ReturnType<typeof slurryWater>>
+    water: WaterFigure | undefined
     basin: Slot
     pointer: string
   },
@@ -66,58 +68,56 @@ async function pourLoad(
   )
   await refuseLoadedBat(book, load.batId, `${pointer}/batId`)
   const reading = await takeReading(book, load.reading, { pointer: `${pointer}/reading` })
-  const held = book.now(basin)
-  const estimate: DryMassEstimate =
-    water === undefined
-      ? {
-          ...bookEstimate(basin, book, reading.netGrams),
-          standardUncertaintyGrams: dryUncertaintyGramsOf(held),
-        }
-      : dryMassFromWet({
-          netGrams: reading.netGrams,
-          netUncertaintyGrams: reading.standardUncertaintyGrams,
-          waterContentWetBasis: water.waterContentWetBasis,
-          waterContentUncertainty: water.standardUncertainty,
-          method: water.method,
-          standing: water.standing,
-        })
+  const measured = water === undefined ? undefined : measuredLoad(reading, water)
+  const dryGrams = measured?.dryGrams ?? dryByTheBooks(book.now(basin), reading.netGrams)
   const lotId = await makeLot(book, {
     lotId: load.lotId,
     kind: 'load',
     bodyId,
     label: `load on ${bat.name}`,
     batId: load.batId,
-    dryGramsAtFirst: estimate.dryGrams,
+    dryGramsAtFirst: dryGrams,
   })
   const [plaster] = await book.hold([{ place: 'plaster', bodyId, lotId }])
   await pointingAt(`${pointer}/reading`, async () => {
-    if (water === undefined) {
-      book.moveShare(basin, plaster, {
-        dryGrams: estimate.dryGrams,
-        readingUncertaintyGrams: reading.standardUncertaintyGrams,
+    if (measured !== undefined) {
+      await book.moveMeasured(basin, plaster, { estimate: measured })
+      book.estimated({
+        slot: plaster,
+        of: 'load',
+        estimate: measured,
+        weighingNo: reading.weighingNo,
       })
-    } else await book.moveMeasured(basin, plaster, { estimate })
+      return
+    }
+    const parting = book.moveShare(basin, plaster, {
+      dryGrams,
+      readingUncertaintyGrams: reading.standardUncertaintyGrams,
+    })
+    book.estimated({
+      slot: plaster,
+      of: 'load',
+      estimate: estimateOfShare(parting),
+      weighingNo: reading.weighingNo,
+    })
   })
-  const unsure = dryUncertaintyGramsOf(book.now(plaster))
-  book.estimated(
-    plaster,
-    'load',
-    { ...estimate, standardUncertaintyGrams: unsure },
-    reading.weighingNo,
-  )
   return lotId
 }
 
-function bookEstimate(basin: Slot, book: Book, wetGrams: DryMassEstimate['dryGrams']) {
-  const held = book.now(basin)
-  const isMore = wetGrams.greaterThan(held.dryGrams.plus(held.waterGrams))
-  const dryGrams = isMore && held.dryGrams.isZero() ? wetGrams : dryGramsInWetMass(held, wetGrams)
-  return {
-    dryGrams,
-    waterGrams: wetGrams.minus(dryGrams),
-    method: 'lot_water_content' as const,
-    standing: 'estimated' as const,
-  }
+function measuredLoad(reading: Reading, water: WaterFigure): DryMassEstimate {
+  return dryMassFromWet({
+    netGrams: reading.netGrams,
+    netUncertaintyGrams: reading.standardUncertaintyGrams,
+    waterContentWetBasis: water.waterContentWetBasis,
+    waterContentUncertainty: water.standardUncertainty,
+    method: water.method,
+    standing: water.standing,
+  })
+}
+
+/** Where the books have nothing at all, the whole reading is asked for, and refused in words. */
+function dryByTheBooks(held: Quantities, wetGrams: Decimal): Decimal {
+  return held.dryGrams.isZero() ? wetGrams : dryGramsInWetMass(held, wetGrams)
 }
 
 async function refuseLoadedBat(book: Book, batId: string, pointer: string): Promise<void> {

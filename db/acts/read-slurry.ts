@@ -63,7 +63,12 @@ export const readSlurry: Act<ReadSlurrySaid> = {
       standing: 'measured',
     })
     if (isWhole) await book.settle(basin, estimate)
-    book.estimated(basin, isWhole ? 'basin' : 'sample', estimate, (whole ?? sample).weighingNo)
+    book.estimated({
+      slot: basin,
+      of: isWhole ? 'basin' : 'sample',
+      estimate,
+      weighingNo: (whole ?? sample).weighingNo,
+    })
     return {}
   },
 }

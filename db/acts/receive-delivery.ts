@@ -105,7 +105,12 @@ async function storeClay(
     cost: price.plus(freight),
   })
   const variance = varianceOf(estimate.standardUncertaintyGrams)
-  book.shift(supplier, store, bought, { varianceAtSource: variance, varianceAtGoal: variance })
-  book.estimated(store, 'delivered', estimate, weighingNo)
+  book.shift({
+    from: supplier,
+    to: store,
+    what: bought,
+    variance: { varianceAtSource: variance, varianceAtGoal: variance },
+  })
+  book.estimated({ slot: store, of: 'delivered', estimate, weighingNo: weighingNo })
   return lotId
 }

@@ -35,7 +35,7 @@ export const throwRun: Act<ThrowSaid> = {
     ])
     for (const [index, source] of sources.entries()) {
       const from = clays[index]
-      if (from !== undefined) await takeClay(book, from, run, source)
+      if (from !== undefined) await takeClay(book, { from, to: run, source })
     }
     book.shiftExactly(await book.outside('hands', bodyId), run, { pieces: pieces })
     return { runId }

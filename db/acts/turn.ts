@@ -43,7 +43,7 @@ export const turnRun: Act<TurnSaid> = {
       pointer: '/water',
     })
     await pointingAt(pointer, () => book.moveMeasured(pots, goal, { estimate }))
-    book.estimated(goal, 'turnings', estimate, reading.weighingNo)
+    book.estimated({ slot: goal, of: 'turnings', estimate, weighingNo: reading.weighingNo })
     return { runId: said.runId }
   },
 }

@@ -53,7 +53,7 @@ export const wedge: Act<WedgeSaid> = {
       ...sources.map((source) => source.ref),
     ])
     for (const [index, source] of sources.entries()) {
-      await takeClay(book, present(clays[index], 'each source is held'), goal, source)
+      await takeClay(book, { from: present(clays[index], 'each source is held'), to: goal, source })
     }
     for (const scrap of scraps) book.moveAll(scrap, goal)
     await addPowders(book, said, goal)
@@ -72,25 +72,25 @@ async function addPowders(book: Book, said: WedgeSaid, goal: Slot): Promise<void
     const pointer = `/additions/${String(index)}/reading`
     const reading = await takeReading(book, addition.reading, { pointer, kind: 'powder' })
     const variance = varianceOf(reading.standardUncertaintyGrams)
-    book.shift(
-      supplier,
-      goal,
-      quantities({ dryGrams: reading.netGrams, cost: decimal(addition.price ?? '0') }),
-      { varianceAtSource: variance, varianceAtGoal: variance },
-    )
+    book.shift({
+      from: supplier,
+      to: goal,
+      what: quantities({ dryGrams: reading.netGrams, cost: decimal(addition.price ?? '0') }),
+      variance: { varianceAtSource: variance, varianceAtGoal: variance },
+    })
     book.handles({ dryAct: 'mixing_powders' })
-    book.estimated(
-      goal,
-      'addition',
-      {
+    book.estimated({
+      slot: goal,
+      of: 'addition',
+      estimate: {
         dryGrams: reading.netGrams,
         waterGrams: decimal(0),
         standardUncertaintyGrams: reading.standardUncertaintyGrams,
         method: 'stated_dry_mass',
         standing: 'measured',
       },
-      reading.weighingNo,
-    )
+      weighingNo: reading.weighingNo,
+    })
   }
 }
 
@@ -106,5 +106,5 @@ async function weighWedged(book: Book, said: WedgeSaid, goal: Slot): Promise<voi
     }),
   )
   await book.wetTo(goal, estimate.waterGrams)
-  book.estimated(goal, 'wedged', estimate, reading.weighingNo)
+  book.estimated({ slot: goal, of: 'wedged', estimate, weighingNo: reading.weighingNo })
 }

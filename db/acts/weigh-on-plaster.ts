@@ -36,7 +36,7 @@ export const weighOnPlaster: Act<WeighOnPlasterSaid> = {
       }),
     )
     await book.wetTo(load, estimate.waterGrams)
-    book.estimated(load, 'load', estimate, reading.weighingNo)
+    book.estimated({ slot: load, of: 'load', estimate, weighingNo: reading.weighingNo })
     return {}
   },
 }

@@ -41,7 +41,7 @@ export const weighRun: Act<WeighRunSaid> = {
         }),
       )
       await book.wetTo(pots, estimate.waterGrams)
-      book.estimated(pots, 'pots', estimate, reading.weighingNo)
+      book.estimated({ slot: pots, of: 'pots', estimate, weighingNo: reading.weighingNo })
       return { runId }
     }
     const estimate = await dryMassOfReading(book, {
@@ -52,7 +52,7 @@ export const weighRun: Act<WeighRunSaid> = {
       pointer: '/water',
     })
     await book.settle(pots, estimate)
-    book.estimated(pots, 'pots', estimate, reading.weighingNo)
+    book.estimated({ slot: pots, of: 'pots', estimate, weighingNo: reading.weighingNo })
     return { runId }
   },
 }

@@ -52,7 +52,7 @@ export const weighScrap: Act<WeighScrapSaid> = {
     })
     await takeSurplus(book, { runs, goal, estimate })
     await book.settle(goal, estimate)
-    book.estimated(goal, 'scrap', estimate, reading.weighingNo)
+    book.estimated({ slot: goal, of: 'scrap', estimate, weighingNo: reading.weighingNo })
     return {}
   },
 }

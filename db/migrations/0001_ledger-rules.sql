@@ -266,19 +266,20 @@ create constraint trigger reversal_must_mirror after insert on entry
 
 -- What a vessel weighed last spring stays readable: every change of a catalogue row is written down,
 -- whoever makes it.
-create function catalogue_remembers() returns trigger language plpgsql security definer as $$
+create function catalogue_remembers() returns trigger language plpgsql security definer
+  set search_path from current as $$
 declare
-  facts jsonb := to_jsonb(new);
-  resource_id text := facts ->> (tg_table_name || '_id');
+  row_facts jsonb := to_jsonb(new);
+  id_of_row text := row_facts ->> (tg_table_name || '_id');
 begin
-  if tg_op = 'UPDATE' and to_jsonb(old) - 'changed_at' = facts - 'changed_at' then
+  if tg_op = 'UPDATE' and to_jsonb(old) - 'changed_at' = row_facts - 'changed_at' then
     return null;
   end if;
   insert into catalogue_history (studio_id, resource, resource_id, version_no, changed_at, facts)
-  select new.studio_id, tg_table_name, resource_id,
-         1 + coalesce(max(h.version_no), 0), new.changed_at, facts - 'studio_id' - 'changed_at'
+  select new.studio_id, tg_table_name, id_of_row,
+         1 + coalesce(max(h.version_no), 0), new.changed_at, row_facts - 'studio_id' - 'changed_at'
     from catalogue_history h
-   where h.studio_id = new.studio_id and h.resource = tg_table_name and h.resource_id = catalogue_remembers.resource_id;
+   where h.studio_id = new.studio_id and h.resource = tg_table_name and h.resource_id = id_of_row;
   return null;
 end $$;
 --> statement-breakpoint

@@ -1,0 +1,104 @@
+import { asc, eq, gt } from 'drizzle-orm'
+import { present } from '../shared/assert.ts'
+import { Refusal } from '../shared/refusal.ts'
+import type { Jurisdiction } from '../shared/silica.ts'
+import type { PageAsked } from './catalogue.ts'
+import type { Database } from './connection.ts'
+import type { Services } from './perform.ts'
+import { inLedger } from './posting.ts'
+import { studio } from './schema.ts'
+
+export interface StudioView {
+  readonly studioId: string
+  readonly name: string
+  readonly currency: string
+  readonly timeZone: string
+  readonly jurisdiction: Jurisdiction
+  readonly createdAt: string
+}
+
+export type NewStudio = Omit<StudioView, 'studioId' | 'createdAt'> & {
+  readonly studioId?: string | undefined
+}
+
+/** What of a studio may change. Currency and clock may not: what is recorded was recorded in them. */
+export type StudioChanges = { readonly [Field in 'name' | 'jurisdiction']?: string | undefined }
+
+/** Enters a studio. Refuses: `name_must_be_new`. */
+export async function createStudio(services: Services, said: NewStudio): Promise<StudioView> {
+  const studioId = said.studioId ?? services.newId()
+  const [row] = await inLedger(services.db, (ledger) =>
+    ledger
+      .insert(studio)
+      .values({ ...said, studioId, createdAt: services.now() })
+      .returning(),
+  )
+  return shown(present(row, 'what was entered is there'))
+}
+
+/** Changes a studio. Refuses: `studio_not_found`. */
+export async function changeStudio(
+  services: Services,
+  studioId: string,
+  changes: StudioChanges,
+): Promise<StudioView> {
+  const [row] = await inLedger(services.db, (ledger) =>
+    ledger
+      .update(studio)
+      .set({
+        ...(changes.name === undefined ? {} : { name: changes.name }),
+        ...(changes.jurisdiction === undefined ? {} : { jurisdiction: changes.jurisdiction }),
+      })
+      .where(eq(studio.studioId, studioId))
+      .returning(),
+  )
+  return shown(row ?? notThere(studioId))
+}
+
+/** The studios, by id. */
+export async function listStudios(db: Database, page: PageAsked): Promise<StudioView[]> {
+  const rows = await db
+    .select()
+    .from(studio)
+    .where(page.after === undefined ? undefined : gt(studio.studioId, page.after))
+    .orderBy(asc(studio.studioId))
+    .limit(page.limit)
+  return rows.map(shown)
+}
+
+/** The studio of that id. Refuses: `studio_not_found`. */
+export async function viewStudio(db: Database, studioId: string): Promise<StudioView> {
+  const [row] = await db.select().from(studio).where(eq(studio.studioId, studioId))
+  return shown(row ?? notThere(studioId))
+}
+
+/**
+ * The studio that is meant: the one that was named, or the only one there is.
+ *
+ * Refuses: `studio_not_found`, `studio_must_be_named`.
+ */
+export async function studioMeant(db: Database, named: string | undefined): Promise<string> {
+  if (named !== undefined) return (await viewStudio(db, named)).studioId
+  const [only, other] = await listStudios(db, { limit: 2 })
+  if (only !== undefined && other === undefined) return only.studioId
+  throw new Refusal(
+    'studio_must_be_named',
+    only === undefined
+      ? 'There is no studio yet. Enter one by POST /v1/studios.'
+      : 'There are several studios. Name the one that is meant in the header Studio-Id.',
+  )
+}
+
+function notThere(studioId: string): never {
+  throw new Refusal('studio_not_found', `There is no studio '${studioId}'.`, {
+    facts: { id: studioId },
+  })
+}
+
+function shown(row: typeof studio.$inferSelect): StudioView {
+  return {
+    ...row,
+    jurisdiction: row.jurisdiction as Jurisdiction,
+    createdAt: row.createdAt.toISOString(),
+  }
+}

@@ -1,0 +1,199 @@
+import { monthAfter, monthOf, type Month } from '../shared/month.ts'
+import { furnishDemo } from './demo/furnish.ts'
+import { DEMO_STUDIO } from './demo/catalogue.ts'
+import { handFor, momentAt, type Hand } from './demo/hand.ts'
+import * as odds from './demo/odds.ts'
+import { openTheBooks, takeDelivery } from './demo/opening.ts'
+import { runsOfWeek } from './demo/plan.ts'
+import { liftDay, pourDay, slakeDay, weighSlabs, type WayBack } from './demo/reclaim.ts'
+import * as week from './demo/week.ts'
+import type { Services } from './perform.ts'
+
+/** One day's work of the demo, on the day it falls on. */
+interface Work {
+  readonly day: number
+  readonly does: (hand: Hand) => Promise<void>
+}
+
+const BUFF: WayBack = {
+  bodyId: 'heather-buff',
+  scrapVesselId: 'red-lid-bucket',
+  slopsVesselId: 'blue-pail',
+  basinVesselId: 'long-basin',
+  batIds: ['bat-by-the-door', 'bat-by-the-sink'],
+  benchLotId: 'buff-bench',
+}
+const WHITE: WayBack = {
+  bodyId: 'chalk-white',
+  scrapVesselId: 'white-bucket',
+  slopsVesselId: 'white-pail',
+  basinVesselId: 'round-basin',
+  batIds: ['bat-under-the-window'],
+  benchLotId: 'white-bench',
+}
+
+const MONTHS_BEFORE = 4
+const DAYS_IN_WEEK = 7
+const WEEKS_A_DELIVERY = 4
+const DAY_MILLISECONDS = 24 * 60 * 60 * 1000
+
+/**
+ * Fills an empty ledger with four months of a made-up studio, through the program's own acts alone.
+ *
+ * Gives the studio and the last whole month of its books.
+ */
+export async function loadDemo(services: Services): Promise<{ studioId: string; month: Month }> {
+  const now = services.now()
+  const { studioId, timeZone } = DEMO_STUDIO
+  await furnishDemo(services)
+  const firstDay = mondayOf(now)
+  const lastDay = Math.floor((now.getTime() - firstDay.getTime()) / DAY_MILLISECONDS) - 1
+  const works = [...weeksOf(lastDay), ...extras(), ...closings(firstDay, lastDay, timeZone)]
+    .filter(({ day }) => day <= lastDay)
+    .sort((one, other) => one.day - other.day)
+  for (const { day, does } of works) await does(handFor(services, studioId, { firstDay, day }))
+  const lastMonth = new Date(Date.UTC(now.getUTCFullYear(), now.getUTCMonth(), 0))
+  return { studioId, month: monthOf(lastMonth, timeZone) }
+}
+
+/** The first Monday of the month four months before this one. */
+function mondayOf(now: Date): Date {
+  const first = new Date(Date.UTC(now.getUTCFullYear(), now.getUTCMonth() - MONTHS_BEFORE, 1))
+  const untilMonday = (8 - first.getUTCDay()) % DAYS_IN_WEEK
+  return new Date(first.getTime() + untilMonday * DAY_MILLISECONDS)
+}
+
+function weeksOf(lastDay: number): Work[] {
+  const weeks = Math.floor(lastDay / DAYS_IN_WEEK) + 1
+  const reclaimed: { buff?: string; white?: string } = {}
+  return Array.from({ length: weeks }, (_, index) => worksOfWeek(index, reclaimed)).flat()
+}
+
+function worksOfWeek(index: number, reclaimed: { buff?: string; white?: string }): Work[] {
+  const monday = index * DAYS_IN_WEEK
+  const runs = runsOfWeek(index, { buff: 'buff-bench', white: 'white-bench' })
+  const delivery = deliveryOf(index)
+  const mugs = runs.filter((run) => run.formId === 'mug')
+  const on = (day: number, does: Work['does']): Work => ({ day: monday + day, does })
+  return [
+    ...(index % WEEKS_A_DELIVERY === 0 ? [on(-3, (hand) => takeDelivery(hand, delivery))] : []),
+    on(0, async (hand) => {
+      await week.openBags(hand, {
+        lotId: `${delivery}-heather-buff`,
+        bags: 3,
+        benchLotId: 'buff-bench',
+      })
+      if (index % 2 === 0) {
+        await week.openBags(hand, {
+          lotId: `${delivery}-chalk-white`,
+          bags: 1,
+          benchLotId: 'white-bench',
+        })
+      }
+      for (const run of runs) await week.throwDay(hand, withReclaimed(run, reclaimed))
+      await week.slopsOf(
+        hand,
+        runs.filter((run) => run.lotId === 'buff-bench'),
+      )
+      await week.slopsOf(
+        hand,
+        runs.filter((run) => run.lotId === 'white-bench'),
+      )
+    }),
+    on(1, async (hand) => {
+      for (const run of runs) await week.turnDay(hand, run)
+    }),
+    on(2, async (hand) => {
+      for (const run of mugs) await week.handleDay(hand, run)
+    }),
+    ...reclaimOf(index, monday, reclaimed),
+    on(5, async (hand) => {
+      for (const run of runs) await week.dryDays(hand, run)
+    }),
+    on(8, (hand) => week.bisqueDay(hand, runs)),
+    on(10, (hand) => week.glazeDay(hand, runs)),
+    on(12, async (hand) => {
+      const channel = index % 3 === 0 ? 'market' : 'online shop'
+      for (const run of runs) await week.sellSome(hand, run, { fraction: 0.8, channel })
+    }),
+  ]
+}
+
+/** The delivery that a week's bags are of. */
+function deliveryOf(index: number): string {
+  return `delivery-${String(Math.floor(index / WEEKS_A_DELIVERY) + 1)}`
+}
+
+/** Reclaimed buff goes into the week's plates, reclaimed white into the bowls. */
+function withReclaimed(
+  run: week.DemoRun,
+  reclaimed: { buff?: string; white?: string },
+): week.DemoRun {
+  const clay = run.formId === 'dinner-plate' ? 'buff' : 'white'
+  const reclaimedLotId = reclaimed[clay]
+  const takes = run.formId === 'dinner-plate' || run.formId === 'foot-ring-bowl'
+  if (!takes || reclaimedLotId === undefined) return run
+  delete reclaimed[clay]
+  return { ...run, reclaimedLotId }
+}
+
+function reclaimOf(
+  index: number,
+  monday: number,
+  reclaimed: { buff?: string; white?: string },
+): Work[] {
+  const ways: ('buff' | 'white')[] = index % 4 === 3 ? ['buff', 'white'] : ['buff']
+  return ways.flatMap((clay): Work[] => {
+    const way = clay === 'buff' ? BUFF : WHITE
+    let loads: string[] = []
+    return [
+      { day: monday + 2, does: (hand) => slakeDay(hand, way) },
+      {
+        day: monday + 3,
+        does: async (hand) => {
+          loads = await pourDay(hand, way)
+        },
+      },
+      { day: monday + 4, does: (hand) => weighSlabs(hand, loads) },
+      {
+        day: monday + 5,
+        does: async (hand) => {
+          const withBallClay = index % 2 === 0
+          reclaimed[clay] = await liftDay(hand, way, { loads, withBallClay })
+        },
+      },
+    ]
+  })
+}
+
+function extras(): Work[] {
+  return [
+    { day: -4, does: openTheBooks },
+    { day: 3 * DAYS_IN_WEEK + 4, does: odds.softenHardBag },
+    { day: 4 * DAYS_IN_WEEK + 3, does: odds.throwMoonJar },
+    { day: 5 * DAYS_IN_WEEK + 1, does: odds.turnMoonJar },
+    { day: 6 * DAYS_IN_WEEK + 1, does: odds.fireMoonJar },
+    { day: 6 * DAYS_IN_WEEK + 3, does: odds.finishMoonJar },
+    { day: 4 * DAYS_IN_WEEK + 1, does: odds.oddsAndEnds },
+    { day: 13 * DAYS_IN_WEEK + 1, does: odds.oddsAndEnds },
+    { day: 5 * DAYS_IN_WEEK + 5, does: odds.mistakenSale },
+    {
+      day: 14 * DAYS_IN_WEEK + 4,
+      does: (hand) => odds.countStore(hand, `${deliveryOf(14)}-heather-buff`),
+    },
+  ]
+}
+
+/** The first months are closed some days after they end. */
+function closings(firstDay: Date, lastDay: number, timeZone: string): Work[] {
+  const works: Work[] = []
+  let open = monthOf(firstDay, timeZone)
+  for (let day = 0; day <= lastDay && works.length < 2; day += 1) {
+    const month = monthOf(new Date(momentAt(firstDay, day - 5, '12:00')), timeZone)
+    if (month <= open) continue
+    const closing = open
+    works.push({ day, does: (hand) => odds.closeBooks(hand, closing) })
+    open = monthAfter(open)
+  }
+  return works
+}

@@ -1,0 +1,66 @@
+import type { DemoRun } from './week.ts'
+
+type Pattern = Omit<DemoRun, 'runId' | 'lotId' | 'lost' | 'graded'>
+
+const BUFF = { scrapVesselId: 'red-lid-bucket', slopsVesselId: 'blue-pail' }
+const WHITE = { scrapVesselId: 'white-bucket', slopsVesselId: 'white-pail' }
+
+const PATTERNS: Readonly<Record<string, Pattern>> = {
+  mug: {
+    ...BUFF,
+    formId: 'mug',
+    by: 'Ines',
+    balls: 36,
+    ballKilograms: '0.420',
+    turnedOffFraction: 0.06,
+    priceEach: '19.00',
+  },
+  plate: {
+    ...BUFF,
+    formId: 'dinner-plate',
+    by: 'Tobin',
+    balls: 14,
+    ballKilograms: '1.60',
+    turnedOffFraction: 0.19,
+    priceEach: '34.00',
+  },
+  planter: {
+    ...BUFF,
+    formId: 'planter',
+    by: 'Ines',
+    balls: 6,
+    ballKilograms: '2.40',
+    turnedOffFraction: 0.05,
+    priceEach: '42.00',
+  },
+  bowl: {
+    ...WHITE,
+    formId: 'foot-ring-bowl',
+    by: 'Tobin',
+    balls: 12,
+    ballKilograms: '0.90',
+    turnedOffFraction: 0.17,
+    priceEach: '27.00',
+  },
+}
+
+/** How a run of some week fares: fixed by its week, so that the demo tells the same story every time. */
+function fate(name: string, week: number): Pick<DemoRun, 'lost' | 'graded'> {
+  const often = (every: number, rest: number) => (week % every === rest ? 1 : 0)
+  const plates = name === 'plate' ? 1 : 0
+  return {
+    lost: { wheel: often(2, 0), drying: plates * (1 + often(3, 1)), bisque: often(4, 2) },
+    graded: { seconds: 1 + often(2, 1), wasters: often(3, 0) },
+  }
+}
+
+/** What is thrown in a week, from which lot each. */
+export function runsOfWeek(week: number, lots: { buff: string; white: string }): DemoRun[] {
+  const names = ['mug', 'plate', ...(week % 2 === 0 ? ['bowl'] : ['planter'])]
+  return names.flatMap((name) => {
+    const pattern = PATTERNS[name]
+    if (pattern === undefined) return []
+    const lotId = name === 'bowl' ? lots.white : lots.buff
+    return [{ ...pattern, ...fate(name, week), runId: `${name}-week-${String(week + 1)}`, lotId }]
+  })
+}

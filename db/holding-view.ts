@@ -1,0 +1,43 @@
+import { decimal, ZERO } from '../shared/decimal.ts'
+import { stockFigures, type StockFigures } from '../shared/stock-figures.ts'
+import { written, type Written } from '../shared/written.ts'
+import { heldOf } from './report-reading.ts'
+import type { holding } from './schema.ts'
+import { entriesTrail, trailTo, trailToAny } from './trail-links.ts'
+
+/** A holding as it is shown: what it is, what it has, and where one can go from it. */
+export interface HoldingView extends Written<StockFigures> {
+  readonly holdingId: string
+  readonly place: string
+  readonly isInside: boolean
+  readonly bodyId: string | null
+  readonly lotId: string | null
+  readonly runId: string | null
+  readonly vesselId: string | null
+  readonly grade: string | null
+  readonly links: {
+    readonly self: string
+    readonly entries: string
+    readonly body: string | null
+    readonly lot: string | null
+    readonly run: string | null
+    readonly vessel: string | null
+  }
+}
+
+/** The view of a row. One outside keeps no balance and shows none. */
+export function viewHolding(row: typeof holding.$inferSelect): HoldingView {
+  const { holdingId, place, isInside, bodyId, lotId, runId, vesselId, grade } = row
+  return {
+    ...{ holdingId, place, isInside, bodyId, lotId, runId, vesselId, grade },
+    ...written(stockFigures(heldOf(row), place === 'store' ? decimal(row.pieces) : ZERO)),
+    links: {
+      self: trailTo('holdings', holdingId),
+      entries: entriesTrail({ holdingId }),
+      body: trailToAny('bodies', bodyId),
+      lot: trailToAny('lots', lotId),
+      run: trailToAny('runs', runId),
+      vessel: trailToAny('vessels', vesselId),
+    },
+  }
+}

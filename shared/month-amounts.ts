@@ -1,0 +1,165 @@
+import { ZERO, decimal, type Decimal } from './decimal.ts'
+import { roundedToSum } from './money.ts'
+import type { Quantities } from './quantity.ts'
+import type { Place } from './place.ts'
+
+/** What a cell of the month report holds. Bags and pots are both told in pieces and kept apart. */
+export interface Amounts {
+  readonly dryGrams: Decimal
+  readonly waterGrams: Decimal
+  readonly bags: Decimal
+  readonly pots: Decimal
+  readonly cost: Decimal
+}
+
+/** Amounts as they are printed: rounded so that the printed column adds up by hand. */
+export interface Shown {
+  readonly dryKilograms: Decimal
+  readonly waterKilograms: Decimal
+  readonly cost: Decimal
+}
+
+export interface Cell extends Amounts {
+  readonly shown: Shown
+}
+
+export const NO_AMOUNTS: Amounts = {
+  dryGrams: ZERO,
+  waterGrams: ZERO,
+  bags: ZERO,
+  pots: ZERO,
+  cost: ZERO,
+}
+
+const COLUMNS = ['dryGrams', 'waterGrams', 'bags', 'pots', 'cost'] as const
+const KILOGRAM_DIGITS = 3
+const GRAMS_PER_KILOGRAM = decimal(1000)
+
+/** What was moved at a place inside, its pieces being bags in the store and pots elsewhere. Units: as given. */
+export function amountsAt(place: Place, moved: Quantities): Amounts {
+  const { dryGrams, waterGrams, pieces, cost } = moved
+  const isStore = place === 'store'
+  return {
+    dryGrams,
+    waterGrams,
+    bags: isStore ? pieces : ZERO,
+    pots: isStore ? ZERO : pieces,
+    cost,
+  }
+}
+
+/** The sum of each column. Units: as given; exact. */
+export function totalOf(all: readonly Amounts[]): Amounts {
+  return all.reduce((sum, some) => combined(sum, some, (one, other) => one.plus(other)), NO_AMOUNTS)
+}
+
+/** What is left of amounts when others are taken off. Units: as given; exact. */
+export function less(some: Amounts, taken: Amounts): Amounts {
+  return combined(some, taken, (one, other) => one.minus(other))
+}
+
+/** True where anything moved. Units: none. */
+export function movesSomething(some: Amounts): boolean {
+  return COLUMNS.some((column) => !some[column].isZero())
+}
+
+function combined(one: Amounts, other: Amounts, by: (a: Decimal, b: Decimal) => Decimal): Amounts {
+  return {
+    dryGrams: by(one.dryGrams, other.dryGrams),
+    waterGrams: by(one.waterGrams, other.waterGrams),
+    bags: by(one.bags, other.bags),
+    pots: by(one.pots, other.pots),
+    cost: by(one.cost, other.cost),
+  }
+}
+
+/**
+ * Amounts printed by themselves, each rounded half to even.
+ *
+ * Units: kilograms to the gram; money in the currency's digits.
+ * Source: our choice. A balance is printed alike as one month's closing and the next one's opening.
+ */
+export function shownAlone(some: Amounts, moneyDigits: number): Shown {
+  return {
+    dryKilograms: kilograms(some.dryGrams).toDecimalPlaces(KILOGRAM_DIGITS),
+    waterKilograms: kilograms(some.waterGrams).toDecimalPlaces(KILOGRAM_DIGITS),
+    cost: some.cost.toDecimalPlaces(moneyDigits),
+  }
+}
+
+/**
+ * The flows of a column printed so that they lead from its printed opening to its printed closing.
+ *
+ * Shape: one for each flow, in their order. Units: as in `shownAlone`.
+ * Source: the largest remainder method, T. Hare, 1857, between two fixed ends.
+ */
+export function shownBetween(
+  ends: { readonly opening: Shown; readonly closing: Shown },
+  flows: readonly Amounts[],
+  moneyDigits: number,
+): Shown[] {
+  const column = (name: keyof Shown, parts: Decimal[], digits: number) =>
+    roundedBetween(ends.closing[name].minus(ends.opening[name]), parts, digits)
+  const dry = column(
+    'dryKilograms',
+    flows.map((flow) => kilograms(flow.dryGrams)),
+    KILOGRAM_DIGITS,
+  )
+  const water = column(
+    'waterKilograms',
+    flows.map((flow) => kilograms(flow.waterGrams)),
+    KILOGRAM_DIGITS,
+  )
+  const cost = column(
+    'cost',
+    flows.map((flow) => flow.cost),
+    moneyDigits,
+  )
+  return flows.map((_, index) => ({
+    dryKilograms: dry[index] ?? ZERO,
+    waterKilograms: water[index] ?? ZERO,
+    cost: cost[index] ?? ZERO,
+  }))
+}
+
+/** Printed amounts added up. Units: as in `shownAlone`. */
+export function totalShown(all: readonly Shown[]): Shown {
+  const sum = (name: keyof Shown) => all.reduce((total, one) => total.plus(one[name]), ZERO)
+  return {
+    dryKilograms: sum('dryKilograms'),
+    waterKilograms: sum('waterKilograms'),
+    cost: sum('cost'),
+  }
+}
+
+/** Both ends are rounded by themselves, so that a unit may be left over: it goes where it changes least. */
+function roundedBetween(difference: Decimal, parts: readonly Decimal[], digits: number): Decimal[] {
+  const rounded = roundedToSum(parts, digits)
+  const unit = decimal(10).toPower(-digits)
+  let left = difference.minus(rounded.reduce((sum, part) => sum.plus(part), ZERO))
+  const step = left.isNegative() ? unit.negated() : unit
+  while (left.abs().greaterThanOrEqualTo(unit)) {
+    const favoured = mostWanting(parts, rounded, step)
+    rounded[favoured] = (rounded[favoured] ?? ZERO).plus(step)
+    left = left.minus(step)
+  }
+  return rounded
+}
+
+function mostWanting(
+  parts: readonly Decimal[],
+  rounded: readonly Decimal[],
+  step: Decimal,
+): number {
+  const wants = parts.map((part, index) =>
+    part.isZero() ? undefined : part.minus(rounded[index] ?? ZERO).times(step),
+  )
+  return wants.reduce<number>((best, want, index) => {
+    const most = wants[best]
+    return want !== undefined && (most === undefined || want.greaterThan(most)) ? index : best
+  }, 0)
+}
+
+function kilograms(grams: Decimal): Decimal {
+  return grams.dividedBy(GRAMS_PER_KILOGRAM)
+}

@@ -1,0 +1,71 @@
+import fc from 'fast-check'
+import { decimal, type Decimal } from '../../shared/decimal.ts'
+import type { Held } from '../../shared/quantity.ts'
+
+const FACES = 10_000
+const THROWS = 24
+
+/**
+ * Chance that was drawn beforehand. What is chosen with it depends on what the studio holds at that
+ * moment, and the same dice choose the same again. Zero stands for the simplest choice, so that a
+ * failing case shrinks towards simple ones.
+ */
+export class Dice {
+  readonly #faces: readonly number[]
+  #thrown = 0
+
+  constructor(faces: readonly number[]) {
+    this.#faces = faces
+  }
+
+  /** A whole number from zero up to but without `sides`. */
+  roll(sides: number): number {
+    const face = this.#faces[this.#thrown % this.#faces.length] ?? 0
+    this.#thrown += 1
+    return face % sides
+  }
+
+  /** True once in so many throws, and never for the simplest choice. */
+  isOnceIn(throws: number): boolean {
+    return this.roll(throws) === throws - 1
+  }
+
+  pick<T>(from: readonly [T, ...T[]]): T {
+    return from[this.roll(from.length)] ?? from[0]
+  }
+
+  /** One of what there is, or what is said for the case that there is nothing. */
+  pickOr<T>(from: readonly T[], otherwise: T): T {
+    const [first, ...others] = from
+    return first === undefined ? otherwise : this.pick([first, ...others])
+  }
+}
+
+/** What dice will show; fresh dice are made of it for every use. */
+export const faces: fc.Arbitrary<readonly number[]> = fc.array(fc.nat(FACES - 1), {
+  minLength: THROWS,
+  maxLength: THROWS,
+})
+
+/** Decimals at ledger scale up to a whole number of grams or coins; often tiny, often round. */
+export function ledgerAmount(max: number): fc.Arbitrary<Decimal> {
+  const upTo = BigInt(max) * 1_000_000n
+  return fc
+    .oneof(
+      fc.bigInt({ min: 0n, max: upTo }),
+      fc.bigInt({ min: 0n, max: 9n }),
+      fc.integer({ min: 0, max }).map((whole) => BigInt(whole) * 1_000_000n),
+    )
+    .map((millionths) => decimal(millionths.toString()).dividedBy(1_000_000))
+}
+
+/** A holding with clay in it, from a breath of dust to a pallet. */
+export const heldClay: fc.Arbitrary<Held> = fc
+  .record({
+    dryGrams: ledgerAmount(1_000_000),
+    waterGrams: ledgerAmount(1_000_000),
+    pieces: fc.nat(1000).map(decimal),
+    cost: ledgerAmount(100_000),
+    dryVariance: ledgerAmount(10_000),
+  })
+  .filter((held) => held.dryGrams.greaterThan(0))
