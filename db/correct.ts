@@ -53,33 +53,39 @@ export async function correctEntry<Said extends Circumstances>(
     content,
     work: async (ledger) => {
       const at = { ledger, services, studioId: occasion.studioId }
-      const reversalEntryId = await reverseEntry(at, said)
+      const { reversalEntryId, happenedAt } = await reverseEntry(at, said)
       const made = { reversalEntryId }
       if (again === undefined) {
         const view = await viewEntry(ledger, occasion.studioId, reversalEntryId)
         return { entry: view, made, cautions: [] }
       }
-      const answer = await writeAct(at, again)
+      const answer = await writeAct(at, { act: again.act, said: whenItWas(again.said, happenedAt) })
       return { ...answer, made: { ...answer.made, ...made } }
     },
   })
 }
 
+/** What is told again happened when it was first said to have, unless it is told otherwise. */
+function whenItWas<Said extends Circumstances>(said: Said, happenedAt: string): Said {
+  return said.happenedAt === undefined ? { ...said, happenedAt } : said
+}
+
 async function reverseEntry(
   at: { ledger: Transaction; services: Services; studioId: string },
   said: CorrectSaid,
-): Promise<string> {
+): Promise<{ reversalEntryId: string; happenedAt: string }> {
   const { ledger, services, studioId } = at
   await findStudio(ledger, studioId)
   const wrong = await viewEntry(ledger, studioId, said.entryId)
   refuseUnlessReversible(wrong)
   const recordedAt = services.now()
   const entryId = services.newId()
+  const happenedAt = momentOf(said.happenedAt ?? wrong.happenedAt, recordedAt)
   await openEntry(ledger, {
     studioId,
     entryId,
     kind: 'reverse',
-    happenedAt: momentOf(said.happenedAt ?? wrong.happenedAt, recordedAt),
+    happenedAt,
     recordedAt,
     recordedBy: said.by,
     note: said.note,
@@ -94,7 +100,7 @@ async function reverseEntry(
   )
   refuseWhatMovedOn(held, movements)
   await writeLines(ledger, { studioId, entryId, kind: 'reverse' }, movements)
-  return entryId
+  return { reversalEntryId: entryId, happenedAt: happenedAt.toISOString() }
 }
 
 function refuseUnlessReversible(wrong: Awaited<ReturnType<typeof viewEntry>>): void {

@@ -27,7 +27,9 @@ export async function schemaSnapshot(sql: postgres.Sql): Promise<string> {
     for (const [title, query] of Object.entries(SECTIONS)) {
       const rows = await transaction.unsafe<{ text: string }[]>(query)
       const texts = rows.map((row) => row.text.trim()).sort(byCharacters)
-      sections.push(`-- ${title}\n\n${texts.join('\n') || '-- none'}\n`)
+      sections.push(
+        `-- ${title}\n\n${texts.join(title === 'Functions' || title === 'Tables' ? '\n\n' : '\n') || '-- none'}\n`,
+      )
     }
     return sections.join('\n')
   })
@@ -69,7 +71,7 @@ const SECTIONS: Readonly<Record<string, string>> = {
              ' as ' || pg_get_viewdef(oid)) as text
       from pg_class where ${OURS} and relkind in ('v', 'm', 'S', 'f')`,
   Functions: `
-    select pg_get_functiondef(oid) || E';\\n' as text
+    select rtrim(pg_get_functiondef(oid), E'\\n') || E';\\n' as text
       from pg_proc where pronamespace = 'public'::regnamespace and prokind in ('f', 'p')`,
   Triggers: `
     select format('%s;%s', pg_get_triggerdef(t.oid), case when t.tgenabled = 'O' then ''

@@ -61,11 +61,16 @@ async function setLotRight(book: Book, said: DryTestSaid, figure: WaterFigure): 
   const lot = await pointingAt('/lotId', () =>
     findLot(book.ledger, book.studioId, said.lotId ?? ''),
   )
-  // The supplier's clay is otherwise than was thought; of clay made here nobody knows why.
-  const counterpart = lot.kind === 'delivery' ? 'supplier' : 'unexplained'
+  const counterpart = whoseDifference(lot.kind)
   for (const slot of await book.holdById(await undriedOf(book, lot.lotId))) {
     await divideAgain(book, { slot, figure, counterpart })
   }
+}
+
+/** Bought clay was other than the supplier or the opening said; of clay made here nobody knows why. */
+function whoseDifference(lotKind: string): PlaceOutside {
+  if (lotKind === 'delivery' || lotKind === 'opened') return 'supplier'
+  return lotKind === 'earlier' ? 'before' : 'unexplained'
 }
 
 async function undriedOf(book: Book, lotId: string): Promise<string[]> {

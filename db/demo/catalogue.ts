@@ -11,6 +11,7 @@ export const DEMO_BODIES = [
   {
     bodyId: 'heather-buff',
     name: 'Heather buff stoneware',
+    grainGramsPerMillilitre: '2.6',
     lossOnIgnitionFraction: '0.0741',
     dryingShrinkageFractionOfWet: '0.06',
     firingShrinkageFractionOfDry: '0.065',
@@ -19,6 +20,7 @@ export const DEMO_BODIES = [
   {
     bodyId: 'chalk-white',
     name: 'Chalk white stoneware',
+    grainGramsPerMillilitre: '2.6',
     lossOnIgnitionFraction: '0.0820',
     dryingShrinkageFractionOfWet: '0.065',
     firingShrinkageFractionOfDry: '0.07',
@@ -28,6 +30,7 @@ export const DEMO_BODIES = [
     bodyId: 'magpie-blend',
     name: 'Magpie (buff and white, wedged)',
     isBlend: true,
+    grainGramsPerMillilitre: '2.6',
     lossOnIgnitionFraction: '0.0780',
   },
 ]

@@ -1,5 +1,6 @@
+import { createStudio } from '../catalogue-studios.ts'
+import { bats, bodies, forms, scales, vessels, type CatalogueItem } from '../catalogue.ts'
 import type { Services } from '../perform.ts'
-import { bat, body, form, scale, studio, vessel } from '../schema.ts'
 import {
   DEMO_BATS,
   DEMO_BODIES,
@@ -9,14 +10,15 @@ import {
   DEMO_VESSELS,
 } from './catalogue.ts'
 
+/** Enters the made-up studio and what it has, as anybody would. */
 export async function furnishDemo(services: Services): Promise<void> {
-  const at = { studioId: DEMO_STUDIO.studioId, changedAt: services.now() }
-  await services.db.insert(studio).values({ ...DEMO_STUDIO, createdAt: services.now() })
-  await services.db
-    .insert(body)
-    .values(DEMO_BODIES.map((row) => ({ ...at, grainGramsPerMillilitre: '2.6', ...row })))
-  await services.db.insert(form).values(DEMO_FORMS.map((row) => ({ ...at, ...row })))
-  await services.db.insert(vessel).values(DEMO_VESSELS.map((row) => ({ ...at, ...row })))
-  await services.db.insert(scale).values(DEMO_SCALES.map((row) => ({ ...at, ...row })))
-  await services.db.insert(bat).values(DEMO_BATS.map((row) => ({ ...at, ...row })))
+  const { studioId } = await createStudio(services, DEMO_STUDIO)
+  const enter = async (catalogue: typeof bodies, items: readonly CatalogueItem[]) => {
+    for (const item of items) await catalogue.create(services, studioId, item)
+  }
+  await enter(bodies, DEMO_BODIES)
+  await enter(forms, DEMO_FORMS)
+  await enter(vessels, DEMO_VESSELS)
+  await enter(scales, DEMO_SCALES)
+  await enter(bats, DEMO_BATS)
 }

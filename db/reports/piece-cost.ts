@@ -97,6 +97,8 @@ export function pieceCostReport(db: Database, asked: PieceCostAsked): Promise<Pi
   })
 }
 
+const CLAY_ONLY = 'Clay only: labour, glaze and fire are not in the books.'
+
 interface Around {
   readonly studio: StudioFacts
   readonly deliveries: ReadonlyMap<string, Deliveries>
@@ -127,7 +129,7 @@ function formCost(
     steps: costed?.steps ?? [],
     costPerSoldPiece: costed?.costPerPiece ?? null,
     costPerSoldPieceShown: costed?.costPerPieceShown ?? null,
-    words: costed === null ? 'Nothing of this form was sold in that time.' : '',
+    words: costed === null ? 'Nothing of this form was sold in that time.' : CLAY_ONLY,
     soldPieces: sold.pieces,
     soldFirsts: ofGrade('first'),
     soldSeconds: ofGrade('second'),

@@ -1,5 +1,4 @@
 import { sql } from 'drizzle-orm'
-import { decimal } from '../../shared/decimal.ts'
 import type { Month } from '../../shared/month.ts'
 import type { Database } from '../connection.ts'
 import { refuseUnknown } from '../entry-filters.ts'
@@ -30,7 +29,7 @@ export interface SaleListed {
   }
 }
 
-type SaleRow = Omit<SaleListed, 'links' | 'paid'> & { key: string } & Record<string, unknown>
+type SaleRow = Omit<SaleListed, 'links'> & { key: string } & Record<string, unknown>
 
 /**
  * Sales, the newest first, with what the pieces had cost. One that was taken back stays and says so.
@@ -53,7 +52,7 @@ export function listSales(
     const rows = await ledger.execute<SaleRow>(sql`
       select s.entry_id as "entryId", ${isoText(sql`e.happened_at`)} as "happenedAt",
              s.form_id as "formId", f.name as "formName", s.grade as "grade", s.pieces as "pieces",
-             s.price_each as "priceEach", s.channel as "channel",
+             s.price_each as "priceEach", s.price_each * s.pieces as "paid", s.channel as "channel",
              coalesce(-sum(l.cost), 0) as "cost",
              coalesce(array_agg(distinct h.run_id) filter (where h.run_id is not null), '{}') as "runIds",
              t.entry_id as "reversedByEntryId",
@@ -79,7 +78,6 @@ export function listSales(
 function viewSale({ key: _key, ...row }: SaleRow): SaleListed {
   return {
     ...row,
-    paid: decimal(row.priceEach).times(row.pieces).toFixed(),
     links: {
       entry: trailTo('entries', row.entryId),
       form: trailTo('forms', row.formId),
