@@ -123,6 +123,13 @@ export class Book {
     return { holdingId, ref: found.ref, held: added(found.before, found.change) }
   }
 
+  /** What the act holds already of a run, wherever it has put it meanwhile. */
+  heldOfRun(runId: string): Slot[] {
+    return [...this.#slots.entries()]
+      .filter(([, { ref }]) => ref.runId === runId)
+      .map(([holdingId]) => this.slot(holdingId))
+  }
+
   /** What is held now. */
   now(slot: Slot): Held {
     return this.slot(slot.holdingId).held

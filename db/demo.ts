@@ -114,7 +114,7 @@ function worksOfWeek(index: number, reclaimed: { buff?: string; white?: string }
     on(10, (hand) => week.glazeDay(hand, runs)),
     on(12, async (hand) => {
       const channel = index % 3 === 0 ? 'market' : 'online shop'
-      for (const run of runs) await week.sellSome(hand, run, { fraction: 0.8, channel })
+      for (const run of runs) await week.sellSome(hand, run, { fraction: 0.9, channel })
     }),
   ]
 }

@@ -100,13 +100,33 @@ function kindsOfWorld(world: WorldRowName): SQL {
 }
 
 function touches(filters: EntryFilters): SQL {
-  const { world, place, bodyId, holdingId, lotId, runId, vesselId, formId } = filters
   const rows: readonly WorldRow[] = WORLD_ROWS
-  const worldPlace = rows.find((one) => one.row === world)?.place
+  const worldPlace = rows.find((one) => one.row === filters.world)?.place
   const isBlending = worldPlace === 'other_bodies'
-  const places = [place, isBlending ? undefined : worldPlace].filter((one) => one !== undefined)
-  const wanted = [
-    ...places.map((one) => sql`and h.place = ${one}`),
+  const places = [filters.place, isBlending ? undefined : worldPlace].filter(
+    (one) => one !== undefined,
+  )
+  const blends = isBlending ? BLENDS : sql``
+  const wanted = [...places.map((one) => sql`and h.place = ${one}`), ...lineOf(filters)]
+  if (wanted.length === 0) return blends
+  const all = sql.join(wanted, sql` `)
+  // A reading that moved nothing has no lines, but says of which holding it was taken.
+  const isEstimated =
+    places.length > 0
+      ? sql``
+      : sql`or exists (select from estimate t
+      join holding h on h.studio_id = t.studio_id and h.holding_id = t.holding_id
+     where t.studio_id = e.studio_id and t.entry_id = e.entry_id ${all})`
+  const { lotId } = filters
+  const isSaid = lotId === undefined ? sql`` : sql`or e.said ->> 'lotId' = ${lotId}`
+  return sql`${blends} and (exists (select from line l
+      join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
+     where l.studio_id = e.studio_id and l.entry_id = e.entry_id ${all}) ${isEstimated} ${isSaid})`
+}
+
+/** What one line's holding `h` must be. */
+function lineOf({ bodyId, holdingId, lotId, runId, vesselId, formId }: EntryFilters): SQL[] {
+  return [
     ...(bodyId === undefined ? [] : [sql`and h.body_id = ${bodyId}`]),
     ...(holdingId === undefined ? [] : [sql`and h.holding_id = ${holdingId}`]),
     ...(lotId === undefined ? [] : [sql`and h.lot_id = ${lotId}`]),
@@ -119,22 +139,8 @@ function touches(filters: EntryFilters): SQL {
         where n.studio_id = h.studio_id and n.run_id = h.run_id and n.form_id = ${formId})`,
         ]),
   ]
-  const blends = isBlending
-    ? sql`and (select count(distinct h.body_id) from line l
-                 join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
-                where l.studio_id = e.studio_id and l.entry_id = e.entry_id) > 1`
-    : sql``
-  if (wanted.length === 0) return blends
-  const all = sql.join(wanted, sql` `)
-  // A reading that moved nothing has no lines, but says of which holding it was taken.
-  const isEstimated =
-    places.length > 0
-      ? sql``
-      : sql`or exists (select from estimate t
-      join holding h on h.studio_id = t.studio_id and h.holding_id = t.holding_id
-     where t.studio_id = e.studio_id and t.entry_id = e.entry_id ${all})`
-  const isSaid = lotId === undefined ? sql`` : sql`or e.said ->> 'lotId' = ${lotId}`
-  return sql`${blends} and (exists (select from line l
-      join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
-     where l.studio_id = e.studio_id and l.entry_id = e.entry_id ${all}) ${isEstimated} ${isSaid})`
 }
+
+const BLENDS = sql`and (select count(distinct h.body_id) from line l
+     join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
+    where l.studio_id = e.studio_id and l.entry_id = e.entry_id) > 1`

@@ -24,10 +24,15 @@ export async function potsOf(
   }
 }
 
-/** All of a run's pieces inside, wherever they are, locked. */
+/**
+ * All of a run's pieces inside, wherever they are, locked; those too that this very act has moved
+ * somewhere new, of which the tables know nothing yet.
+ */
 export async function allPotsOf(book: Book, runId: string): Promise<Slot[]> {
   await findRun(book.ledger, book.studioId, runId)
-  return book.holdById(await holdingsOfRuns(book, [runId]))
+  const recorded = await holdingsOfRuns(book, [runId])
+  const moved = book.heldOfRun(runId).map((slot) => slot.holdingId)
+  return book.holdById([...new Set([...recorded, ...moved])].sort())
 }
 
 /**

@@ -89,8 +89,8 @@ export async function takeDelivery(hand: Hand, name: string): Promise<void> {
   })
   await hand.does(['07:45', 'Tobin'], receiveDelivery, {
     clays: [
-      clay('heather-buff', 14, { price: '196.00', content: '0.205' }),
-      clay('chalk-white', 3, { price: '58.50', content: '0.215' }),
+      clay('heather-buff', 13, { price: '182.00', content: '0.205' }),
+      clay('chalk-white', 2, { price: '39.00', content: '0.215' }),
     ],
     freight: '42.00',
     note: 'Kerbside, no damaged bags.',

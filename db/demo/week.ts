@@ -176,23 +176,25 @@ export async function glazeDay(hand: Hand, runs: readonly DemoRun[]): Promise<vo
   }
 }
 
-/** A part of a run is sold; the rest stays on the shelf. */
+/** Most of a run is sold, the seconds among it at half the price; the rest stays on the shelf. */
 export async function sellSome(
   hand: Hand,
   run: DemoRun,
   sold: { fraction: number; channel: string },
 ): Promise<void> {
   const { formId, runId } = run
-  const { held } = await hand.holds({ place: 'finished', runId, grade: 'first' })
-  const pieces = Math.floor(held.pieces.toNumber() * sold.fraction)
-  if (pieces === 0) return
-  const { channel } = sold
-  await hand.does(['15:00', 'Ines'], sell, {
+  const { channel, fraction } = sold
+  const firsts = await hand.holds({ place: 'finished', runId, grade: 'first' })
+  const pieces = Math.floor(firsts.held.pieces.toNumber() * fraction)
+  const { priceEach } = run
+  await hand.does(['15:00', 'Ines'], sell, { formId, grade: 'first', pieces, priceEach, channel })
+  if (run.graded.seconds < 2) return
+  await hand.does(['15:10', 'Ines'], sell, {
     formId,
-    grade: 'first',
-    pieces,
-    priceEach: run.priceEach,
-    channel,
+    grade: 'second',
+    pieces: 1,
+    priceEach: decimal(priceEach).dividedBy(2).toFixed(2),
+    channel: 'yard door',
   })
 }
 

@@ -38,7 +38,7 @@ interface FormCost {
   /** Empty where nothing was sold. */
   readonly steps: readonly CostStep[]
   readonly costPerSoldPiece: Decimal | null
-  readonly costPerSoldPieceShown: Decimal | null
+  readonly costPerSoldPieceShown: string | null
   readonly words: string
   readonly soldPieces: Decimal
   readonly soldFirsts: Decimal

@@ -1,0 +1,575 @@
+-- The schema as the catalog of the database tells it after all migrations. Not to be run: it is
+-- here to be read, and so that a change of the schema shows as a difference. `npm run snapshot`
+-- writes it.
+
+-- Tables
+
+create table bat (
+  studio_id text not null,
+  bat_id text not null,
+  name text not null,
+  dry_grams numeric,
+  length_millimetres numeric,
+  width_millimetres numeric,
+  thickness_millimetres numeric,
+  changed_at timestamp with time zone not null
+);
+
+create table body (
+  studio_id text not null,
+  body_id text not null,
+  name text not null,
+  is_blend boolean default false not null,
+  loss_on_ignition_fraction numeric not null,
+  drying_shrinkage_fraction_of_wet numeric,
+  firing_shrinkage_fraction_of_dry numeric,
+  crystalline_silica_fraction numeric,
+  dust_threshold_wet_basis numeric,
+  grain_grams_per_millilitre numeric not null,
+  moisture jsonb default '{}'::jsonb not null,
+  changed_at timestamp with time zone not null
+);
+
+create table catalogue_history (
+  studio_id text not null,
+  resource text not null,
+  resource_id text not null,
+  version_no bigint not null,
+  changed_at timestamp with time zone not null,
+  facts jsonb not null
+);
+
+create table dry_test (
+  studio_id text not null,
+  entry_id text not null,
+  body_id text not null,
+  lot_id text,
+  state text not null,
+  water_content_wet_basis numeric not null,
+  standard_uncertainty numeric not null
+);
+
+create table entry (
+  studio_id text not null,
+  entry_id text not null,
+  kind text not null,
+  happened_at timestamp with time zone not null,
+  recorded_at timestamp with time zone not null,
+  recorded_by text,
+  note text,
+  said jsonb not null,
+  reverses_entry_id text,
+  recorded_in text default (pg_current_xact_id())::text not null
+);
+
+create table estimate (
+  studio_id text not null,
+  entry_id text not null,
+  estimate_no integer not null,
+  holding_id text not null,
+  of text not null,
+  dry_grams numeric not null,
+  water_grams numeric not null,
+  method text not null,
+  standing text not null,
+  standard_uncertainty_grams numeric not null,
+  weighing_no integer
+);
+
+create table form (
+  studio_id text not null,
+  form_id text not null,
+  name text not null,
+  ball_grams numeric,
+  turned_off_fraction numeric,
+  price numeric,
+  changed_at timestamp with time zone not null
+);
+
+create table holding (
+  studio_id text not null,
+  holding_id text not null,
+  place text not null,
+  body_id text,
+  lot_id text,
+  run_id text,
+  vessel_id text,
+  grade text,
+  is_inside boolean not null,
+  dry_grams numeric default '0'::numeric not null,
+  water_grams numeric default '0'::numeric not null,
+  pieces numeric default '0'::numeric not null,
+  cost numeric default '0'::numeric not null,
+  dry_variance numeric default '0'::numeric not null
+);
+
+create table line (
+  studio_id text not null,
+  entry_id text not null,
+  line_no integer not null,
+  holding_id text not null,
+  dry_grams numeric not null,
+  water_grams numeric not null,
+  pieces numeric not null,
+  cost numeric not null,
+  dry_variance numeric not null
+);
+
+create table loss (
+  studio_id text not null,
+  entry_id text not null,
+  run_id text not null,
+  pieces integer not null,
+  stage text not null,
+  cause text not null,
+  cost_left numeric not null
+);
+
+create table lot (
+  studio_id text not null,
+  lot_id text not null,
+  kind text not null,
+  body_id text not null,
+  label text not null,
+  made_by_entry_id text not null,
+  bat_id text,
+  bags integer,
+  goods_price numeric,
+  freight numeric,
+  dry_grams_at_first numeric
+);
+
+create table month_closing (
+  studio_id text not null,
+  month text not null,
+  entry_id text not null
+);
+
+create table request (
+  studio_id text not null,
+  idempotency_key text not null,
+  fingerprint text not null,
+  answer jsonb,
+  recorded_at timestamp with time zone not null
+);
+
+create table run (
+  studio_id text not null,
+  run_id text not null,
+  form_id text not null,
+  body_id text not null,
+  label text not null,
+  thrown_at timestamp with time zone not null,
+  maker text,
+  made_by_entry_id text not null
+);
+
+create table sale (
+  studio_id text not null,
+  entry_id text not null,
+  form_id text not null,
+  grade text not null,
+  pieces integer not null,
+  price_each numeric not null,
+  channel text not null
+);
+
+create table scale (
+  studio_id text not null,
+  scale_id text not null,
+  name text not null,
+  division_grams numeric not null,
+  capacity_grams numeric not null,
+  changed_at timestamp with time zone not null
+);
+
+create table studio (
+  studio_id text not null,
+  name text not null,
+  currency text not null,
+  time_zone text not null,
+  jurisdiction text not null,
+  created_at timestamp with time zone not null
+);
+
+create table vessel (
+  studio_id text not null,
+  vessel_id text not null,
+  name text not null,
+  kind text not null,
+  tare_grams numeric not null,
+  changed_at timestamp with time zone not null
+);
+
+create table weighing (
+  studio_id text not null,
+  entry_id text not null,
+  weighing_no integer not null,
+  purpose text not null,
+  kind text not null,
+  as_read jsonb not null,
+  gross_grams numeric not null,
+  tare_grams numeric not null,
+  net_grams numeric not null,
+  standard_uncertainty_grams numeric not null,
+  vessel_id text,
+  scale_id text,
+  division_grams numeric,
+  capacity_grams numeric,
+  weighed_at timestamp with time zone not null,
+  weighed_by text
+);
+
+-- Constraints
+
+alter table bat add constraint bat_name_must_be_new UNIQUE (studio_id, name);
+alter table bat add constraint bat_studio_id_bat_id_pk PRIMARY KEY (studio_id, bat_id);
+alter table bat add constraint bat_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table body add constraint body_name_must_be_new UNIQUE (studio_id, name);
+alter table body add constraint body_studio_id_body_id_pk PRIMARY KEY (studio_id, body_id);
+alter table body add constraint body_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table catalogue_history add constraint catalogue_history_studio_id_resource_resource_id_version_no_pk PRIMARY KEY (studio_id, resource, resource_id, version_no);
+alter table catalogue_history add constraint catalogue_history_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table dry_test add constraint dry_test_has_a_body FOREIGN KEY (studio_id, body_id) REFERENCES body(studio_id, body_id);
+alter table dry_test add constraint dry_test_has_a_lot FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id);
+alter table dry_test add constraint dry_test_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
+alter table dry_test add constraint dry_test_studio_id_entry_id_pk PRIMARY KEY (studio_id, entry_id);
+alter table dry_test add constraint dry_test_water_content_is_a_share CHECK (((water_content_wet_basis >= (0)::numeric) AND (water_content_wet_basis < (1)::numeric)));
+alter table entry add constraint entry_kind_is_known CHECK ((kind = ANY (ARRAY['open_books'::text, 'receive_delivery'::text, 'open_bag'::text, 'throw'::text, 'join'::text, 'collect_slops'::text, 'turn'::text, 'lose'::text, 'weigh_scrap'::text, 'weigh_run'::text, 'slake'::text, 'decant'::text, 'read_slurry'::text, 'pour'::text, 'weigh_on_plaster'::text, 'lift'::text, 'wedge'::text, 'rewet'::text, 'bisque'::text, 'glaze_fire'::text, 'grade'::text, 'sell'::text, 'give_away'::text, 'keep'::text, 'break_in_shop'::text, 'discard'::text, 'dry_test'::text, 'count'::text, 'reverse'::text, 'close_month'::text])));
+alter table entry add constraint entry_must_not_be_reversed_already UNIQUE (studio_id, reverses_entry_id);
+alter table entry add constraint entry_reversal_names_its_entry CHECK (((kind = 'reverse'::text) = (reverses_entry_id IS NOT NULL)));
+alter table entry add constraint entry_reverses_an_entry FOREIGN KEY (studio_id, reverses_entry_id) REFERENCES entry(studio_id, entry_id);
+alter table entry add constraint entry_studio_id_entry_id_pk PRIMARY KEY (studio_id, entry_id);
+alter table entry add constraint entry_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table estimate add constraint estimate_has_a_holding FOREIGN KEY (studio_id, holding_id) REFERENCES holding(studio_id, holding_id);
+alter table estimate add constraint estimate_has_a_weighing FOREIGN KEY (studio_id, entry_id, weighing_no) REFERENCES weighing(studio_id, entry_id, weighing_no);
+alter table estimate add constraint estimate_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
+alter table estimate add constraint estimate_is_not_negative CHECK (((dry_grams >= (0)::numeric) AND (water_grams >= (0)::numeric) AND (standard_uncertainty_grams >= (0)::numeric)));
+alter table estimate add constraint estimate_standing_is_known CHECK ((standing = ANY (ARRAY['measured'::text, 'estimated'::text, 'assumed'::text])));
+alter table estimate add constraint estimate_studio_id_entry_id_estimate_no_pk PRIMARY KEY (studio_id, entry_id, estimate_no);
+alter table form add constraint form_name_must_be_new UNIQUE (studio_id, name);
+alter table form add constraint form_studio_id_form_id_pk PRIMARY KEY (studio_id, form_id);
+alter table form add constraint form_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table holding add constraint holding_has_a_body FOREIGN KEY (studio_id, body_id) REFERENCES body(studio_id, body_id);
+alter table holding add constraint holding_has_a_lot FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id);
+alter table holding add constraint holding_has_a_run FOREIGN KEY (studio_id, run_id) REFERENCES run(studio_id, run_id);
+alter table holding add constraint holding_has_a_vessel FOREIGN KEY (studio_id, vessel_id) REFERENCES vessel(studio_id, vessel_id);
+alter table holding add constraint holding_inside_has_a_body CHECK (((NOT is_inside) OR (body_id IS NOT NULL)));
+alter table holding add constraint holding_is_inside_by_its_place CHECK ((is_inside = (place = ANY (ARRAY['store'::text, 'bench'::text, 'scrap'::text, 'basin'::text, 'plaster'::text, 'greenware'::text, 'bisque'::text, 'glazed'::text, 'finished'::text]))));
+alter table holding add constraint holding_must_be_one_a_place UNIQUE NULLS NOT DISTINCT (studio_id, place, body_id, lot_id, run_id, vessel_id, grade);
+alter table holding add constraint holding_must_not_go_negative CHECK (((dry_grams >= (0)::numeric) AND (water_grams >= (0)::numeric) AND (pieces >= (0)::numeric) AND (cost >= (0)::numeric)));
+alter table holding add constraint holding_must_not_strand_cost CHECK (((dry_grams > (0)::numeric) OR (cost = (0)::numeric)));
+alter table holding add constraint holding_place_is_known CHECK ((place = ANY (ARRAY['store'::text, 'bench'::text, 'scrap'::text, 'basin'::text, 'plaster'::text, 'greenware'::text, 'bisque'::text, 'glazed'::text, 'finished'::text, 'before'::text, 'supplier'::text, 'tap'::text, 'air'::text, 'fire'::text, 'hands'::text, 'customer'::text, 'waste'::text, 'unexplained'::text])));
+alter table holding add constraint holding_studio_id_holding_id_pk PRIMARY KEY (studio_id, holding_id);
+alter table holding add constraint holding_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table line add constraint line_has_a_holding FOREIGN KEY (studio_id, holding_id) REFERENCES holding(studio_id, holding_id);
+alter table line add constraint line_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
+alter table line add constraint line_must_be_one_a_holding UNIQUE (studio_id, entry_id, holding_id);
+alter table line add constraint line_must_fit_scale CHECK (((scale(dry_grams) <= 6) AND (scale(water_grams) <= 6) AND (scale(cost) <= 6) AND (scale(dry_variance) <= 12) AND (pieces = trunc(pieces)) AND (GREATEST(abs(dry_grams), abs(water_grams), abs(pieces), abs(cost), abs(dry_variance)) < '1000000000000000000000000'::numeric)));
+alter table line add constraint line_must_move_something CHECK ((((((dry_grams IS DISTINCT FROM (0)::numeric) OR (water_grams IS DISTINCT FROM (0)::numeric)) OR (pieces IS DISTINCT FROM (0)::numeric)) OR (cost IS DISTINCT FROM (0)::numeric)) OR (dry_variance IS DISTINCT FROM (0)::numeric)));
+alter table line add constraint line_studio_id_entry_id_line_no_pk PRIMARY KEY (studio_id, entry_id, line_no);
+alter table loss add constraint loss_has_a_run FOREIGN KEY (studio_id, run_id) REFERENCES run(studio_id, run_id);
+alter table loss add constraint loss_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
+alter table loss add constraint loss_has_pieces CHECK ((pieces > 0));
+alter table loss add constraint loss_studio_id_entry_id_run_id_pk PRIMARY KEY (studio_id, entry_id, run_id);
+alter table lot add constraint lot_has_a_body FOREIGN KEY (studio_id, body_id) REFERENCES body(studio_id, body_id);
+alter table lot add constraint lot_has_an_entry FOREIGN KEY (studio_id, made_by_entry_id) REFERENCES entry(studio_id, entry_id);
+alter table lot add constraint lot_kind_is_known CHECK ((kind = ANY (ARRAY['delivery'::text, 'opened'::text, 'load'::text, 'reclaimed'::text, 'wedged'::text, 'earlier'::text])));
+alter table lot add constraint lot_lies_on_a_bat FOREIGN KEY (studio_id, bat_id) REFERENCES bat(studio_id, bat_id);
+alter table lot add constraint lot_load_lies_on_a_bat CHECK (((kind = 'load'::text) = (bat_id IS NOT NULL)));
+alter table lot add constraint lot_studio_id_lot_id_pk PRIMARY KEY (studio_id, lot_id);
+alter table month_closing add constraint month_closing_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
+alter table month_closing add constraint month_closing_is_a_month CHECK ((month ~ '^\d{4}-(0[1-9]|1[0-2])$'::text));
+alter table month_closing add constraint month_closing_studio_id_month_pk PRIMARY KEY (studio_id, month);
+alter table request add constraint request_studio_id_idempotency_key_pk PRIMARY KEY (studio_id, idempotency_key);
+alter table request add constraint request_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table run add constraint run_has_a_body FOREIGN KEY (studio_id, body_id) REFERENCES body(studio_id, body_id);
+alter table run add constraint run_has_a_form FOREIGN KEY (studio_id, form_id) REFERENCES form(studio_id, form_id);
+alter table run add constraint run_has_an_entry FOREIGN KEY (studio_id, made_by_entry_id) REFERENCES entry(studio_id, entry_id);
+alter table run add constraint run_studio_id_run_id_pk PRIMARY KEY (studio_id, run_id);
+alter table sale add constraint sale_has_a_form FOREIGN KEY (studio_id, form_id) REFERENCES form(studio_id, form_id);
+alter table sale add constraint sale_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
+alter table sale add constraint sale_has_pieces CHECK (((pieces > 0) AND (price_each >= (0)::numeric)));
+alter table sale add constraint sale_studio_id_entry_id_pk PRIMARY KEY (studio_id, entry_id);
+alter table scale add constraint scale_name_must_be_new UNIQUE (studio_id, name);
+alter table scale add constraint scale_studio_id_scale_id_pk PRIMARY KEY (studio_id, scale_id);
+alter table scale add constraint scale_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table studio add constraint studio_currency_is_a_code CHECK ((currency ~ '^[A-Z]{3}$'::text));
+alter table studio add constraint studio_jurisdiction_is_known CHECK ((jurisdiction = ANY (ARRAY['GB'::text, 'US'::text, 'EU'::text, 'AU'::text, 'other'::text])));
+alter table studio add constraint studio_pkey PRIMARY KEY (studio_id);
+alter table vessel add constraint vessel_name_must_be_new UNIQUE (studio_id, name);
+alter table vessel add constraint vessel_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table vessel add constraint vessel_studio_id_vessel_id_pk PRIMARY KEY (studio_id, vessel_id);
+alter table weighing add constraint weighing_has_a_scale FOREIGN KEY (studio_id, scale_id) REFERENCES scale(studio_id, scale_id);
+alter table weighing add constraint weighing_has_a_vessel FOREIGN KEY (studio_id, vessel_id) REFERENCES vessel(studio_id, vessel_id);
+alter table weighing add constraint weighing_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
+alter table weighing add constraint weighing_is_above_zero CHECK (((net_grams > (0)::numeric) AND (tare_grams >= (0)::numeric)));
+alter table weighing add constraint weighing_net_is_gross_less_tare CHECK ((net_grams = (gross_grams - tare_grams)));
+alter table weighing add constraint weighing_studio_id_entry_id_weighing_no_pk PRIMARY KEY (studio_id, entry_id, weighing_no);
+
+-- Indexes
+
+CREATE INDEX dry_test_by_state ON public.dry_test USING btree (studio_id, body_id, state);
+CREATE INDEX entry_by_time ON public.entry USING btree (studio_id, happened_at, entry_id);
+CREATE INDEX holding_by_lot ON public.holding USING btree (studio_id, lot_id);
+CREATE INDEX holding_by_run ON public.holding USING btree (studio_id, run_id);
+CREATE INDEX line_by_holding ON public.line USING btree (studio_id, holding_id);
+CREATE INDEX run_by_form ON public.run USING btree (studio_id, form_id, thrown_at);
+
+-- Views and sequences
+
+-- none
+
+-- Functions
+
+CREATE OR REPLACE FUNCTION public.catalogue_remembers()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO '$user', 'public'
+AS $function$
+declare
+  row_facts jsonb := to_jsonb(new);
+  id_of_row text := row_facts ->> (tg_table_name || '_id');
+begin
+  if tg_op = 'UPDATE' and to_jsonb(old) - 'changed_at' = row_facts - 'changed_at' then
+    return null;
+  end if;
+  insert into catalogue_history (studio_id, resource, resource_id, version_no, changed_at, facts)
+  select new.studio_id, tg_table_name, id_of_row,
+         1 + coalesce(max(h.version_no), 0), new.changed_at, row_facts - 'studio_id' - 'changed_at'
+    from catalogue_history h
+   where h.studio_id = new.studio_id and h.resource = tg_table_name and h.resource_id = id_of_row;
+  return null;
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.entry_is_signed()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+begin
+  new.recorded_in := pg_current_xact_id()::text;
+  return new;
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.entry_must_balance()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+declare
+  total record;
+  may_move_nothing boolean;
+begin
+  select count(*) as lines, coalesce(sum(dry_grams), 0) as dry_grams, coalesce(sum(water_grams), 0) as water_grams,
+         coalesce(sum(pieces), 0) as pieces, coalesce(sum(cost), 0) as cost
+    into total
+    from line where studio_id = new.studio_id and entry_id = new.entry_id;
+  select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month')
+    into may_move_nothing
+    from entry where studio_id = new.studio_id and entry_id = new.entry_id;
+  if (total.lines >= 2 or (total.lines = 0 and may_move_nothing))
+     and (total.dry_grams, total.water_grams, total.pieces, total.cost) = (0, 0, 0, 0) then
+    return null;
+  end if;
+  raise exception 'entry % has % lines that sum to % g dry, % g water, % pieces, % money',
+    new.entry_id, total.lines, total.dry_grams, total.water_grams, total.pieces, total.cost
+    using errcode = 'check_violation', constraint = 'entry_must_balance';
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.entry_must_be_open()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+begin
+  if exists (select from entry
+              where studio_id = new.studio_id and entry_id = new.entry_id
+                and recorded_in = pg_current_xact_id()::text) then
+    return new;
+  end if;
+  raise exception 'entry % was closed when it was committed', new.entry_id
+    using errcode = 'check_violation', constraint = 'entry_must_be_open';
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.holding_must_follow_its_lines()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+begin
+  if tg_op = 'INSERT' then
+    if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_variance) = (0, 0, 0, 0, 0) then
+      return new;
+    end if;
+  elsif pg_trigger_depth() > 1
+        and (new.studio_id, new.holding_id, new.place, new.body_id, new.lot_id, new.run_id, new.vessel_id,
+             new.grade, new.is_inside)
+            is not distinct from
+            (old.studio_id, old.holding_id, old.place, old.body_id, old.lot_id, old.run_id, old.vessel_id,
+             old.grade, old.is_inside) then
+    return new;
+  end if;
+  raise exception 'holding % has the balance of its lines and no other', new.holding_id
+    using errcode = 'check_violation', constraint = 'holding_must_follow_its_lines';
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.ledger_is_append_only()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+begin
+  raise exception 'the ledger is append-only: % of % is refused; post a correction instead', lower(tg_op), tg_table_name
+    using errcode = 'check_violation', constraint = 'ledger_is_append_only';
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.line_moves_its_holding()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+begin
+  update holding
+     set dry_grams = dry_grams + new.dry_grams,
+         water_grams = water_grams + new.water_grams,
+         pieces = pieces + new.pieces,
+         cost = cost + new.cost,
+         dry_variance = dry_variance + new.dry_variance
+   where studio_id = new.studio_id and holding_id = new.holding_id and is_inside;
+  return null;
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.month_must_be_open()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+declare
+  month_of_entry text;
+begin
+  perform pg_advisory_xact_lock_shared(hashtextextended('month closing of ' || new.studio_id, 0));
+  select to_char(new.happened_at at time zone time_zone, 'YYYY-MM') into month_of_entry
+    from studio where studio_id = new.studio_id;
+  if exists (select from month_closing where studio_id = new.studio_id and month >= month_of_entry) then
+    raise exception 'the books of % are closed', month_of_entry
+      using errcode = 'check_violation', constraint = 'month_must_be_open';
+  end if;
+  return new;
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.reversal_must_mirror()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+declare
+  differences bigint;
+begin
+  if new.reverses_entry_id is null then
+    return null;
+  end if;
+  if exists (select from entry where studio_id = new.studio_id and entry_id = new.reverses_entry_id
+                                 and reverses_entry_id is not null) then
+    raise exception 'entry % is a reversal itself', new.reverses_entry_id
+      using errcode = 'check_violation', constraint = 'entry_must_not_be_a_reversal';
+  end if;
+  select count(*) into differences from (
+    (select holding_id, dry_grams, water_grams, pieces, cost, dry_variance
+       from line where studio_id = new.studio_id and entry_id = new.entry_id
+     except all
+     select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
+       from line where studio_id = new.studio_id and entry_id = new.reverses_entry_id)
+    union all
+    (select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
+       from line where studio_id = new.studio_id and entry_id = new.reverses_entry_id
+     except all
+     select holding_id, dry_grams, water_grams, pieces, cost, dry_variance
+       from line where studio_id = new.studio_id and entry_id = new.entry_id)
+  ) as difference;
+  if differences = 0 then
+    return null;
+  end if;
+  raise exception 'entry % does not mirror entry %', new.entry_id, new.reverses_entry_id
+    using errcode = 'check_violation', constraint = 'reversal_must_mirror';
+end $function$;
+
+-- Triggers
+
+CREATE CONSTRAINT TRIGGER entry_must_balance AFTER INSERT ON public.entry DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION entry_must_balance();
+CREATE CONSTRAINT TRIGGER entry_must_balance AFTER INSERT ON public.line DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION entry_must_balance();
+CREATE CONSTRAINT TRIGGER reversal_must_mirror AFTER INSERT ON public.entry DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION reversal_must_mirror();
+CREATE TRIGGER catalogue_remembers AFTER INSERT OR UPDATE ON public.bat FOR EACH ROW EXECUTE FUNCTION catalogue_remembers();
+CREATE TRIGGER catalogue_remembers AFTER INSERT OR UPDATE ON public.body FOR EACH ROW EXECUTE FUNCTION catalogue_remembers();
+CREATE TRIGGER catalogue_remembers AFTER INSERT OR UPDATE ON public.form FOR EACH ROW EXECUTE FUNCTION catalogue_remembers();
+CREATE TRIGGER catalogue_remembers AFTER INSERT OR UPDATE ON public.scale FOR EACH ROW EXECUTE FUNCTION catalogue_remembers();
+CREATE TRIGGER catalogue_remembers AFTER INSERT OR UPDATE ON public.vessel FOR EACH ROW EXECUTE FUNCTION catalogue_remembers();
+CREATE TRIGGER entry_is_signed BEFORE INSERT ON public.entry FOR EACH ROW EXECUTE FUNCTION entry_is_signed();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.dry_test FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.estimate FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.line FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.loss FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.month_closing FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.sale FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.weighing FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER holding_must_follow_its_lines BEFORE INSERT OR UPDATE ON public.holding FOR EACH ROW EXECUTE FUNCTION holding_must_follow_its_lines();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE ON public.bat FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE ON public.body FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE ON public.form FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE ON public.holding FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE ON public.scale FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE ON public.studio FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE ON public.vessel FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.catalogue_history FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.dry_test FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.entry FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.estimate FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.line FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.loss FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.lot FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.month_closing FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.run FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.sale FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_append_only BEFORE DELETE OR UPDATE ON public.weighing FOR EACH ROW EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.bat FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.body FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.catalogue_history FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.dry_test FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.entry FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.estimate FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.form FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.holding FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.line FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.loss FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.lot FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.month_closing FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.run FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.sale FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.scale FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.studio FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.vessel FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.weighing FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
+CREATE TRIGGER line_moves_its_holding AFTER INSERT ON public.line FOR EACH ROW EXECUTE FUNCTION line_moves_its_holding();
+CREATE TRIGGER month_must_be_open BEFORE INSERT ON public.entry FOR EACH ROW EXECUTE FUNCTION month_must_be_open();
+
+-- Policies
+
+-- none
+
+-- What others than the owner may do
+
+grant insert, select on table dry_test to slakebook_app;
+grant insert, select on table entry to slakebook_app;
+grant insert, select on table estimate to slakebook_app;
+grant insert, select on table line to slakebook_app;
+grant insert, select on table loss to slakebook_app;
+grant insert, select on table lot to slakebook_app;
+grant insert, select on table month_closing to slakebook_app;
+grant insert, select on table request to slakebook_app;
+grant insert, select on table run to slakebook_app;
+grant insert, select on table sale to slakebook_app;
+grant insert, select on table weighing to slakebook_app;
+grant insert, select, update on table bat to slakebook_app;
+grant insert, select, update on table body to slakebook_app;
+grant insert, select, update on table form to slakebook_app;
+grant insert, select, update on table holding to slakebook_app;
+grant insert, select, update on table scale to slakebook_app;
+grant insert, select, update on table studio to slakebook_app;
+grant insert, select, update on table vessel to slakebook_app;
+grant select on table catalogue_history to slakebook_app;
+grant update on table request (answer) to slakebook_app;
+grant usage on schema public to public;
+grant usage on schema public to slakebook_app;
