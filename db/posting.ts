@@ -73,7 +73,7 @@ export async function writeLines(
   for (const column of CONSERVED) assert(total[column].isZero(), `${column} is conserved`)
   const mayMoveNothing = (KINDS_THAT_MAY_MOVE_NOTHING as readonly EntryKind[]).includes(of.kind)
   assert(
-    movements.length >= 2 || (movements.length === 0 && mayMoveNothing),
+    movements.length >= 2 || mayMoveNothing,
     'what moves leaves one holding and reaches another',
   )
   if (movements.length === 0) return

@@ -234,7 +234,7 @@ alter table dry_test add constraint dry_test_has_a_body FOREIGN KEY (studio_id, 
 alter table dry_test add constraint dry_test_has_a_lot FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id);
 alter table dry_test add constraint dry_test_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
 alter table dry_test add constraint dry_test_studio_id_entry_id_pk PRIMARY KEY (studio_id, entry_id);
-alter table dry_test add constraint dry_test_water_content_is_a_share CHECK (((water_content_wet_basis >= (0)::numeric) AND (water_content_wet_basis < (1)::numeric)));
+alter table dry_test add constraint dry_test_water_content_is_a_share CHECK (((water_content_wet_basis >= (0)::numeric) AND (water_content_wet_basis < (1)::numeric) AND (standard_uncertainty >= (0)::numeric) AND (standard_uncertainty < 'Infinity'::numeric)));
 alter table entry add constraint entry_kind_is_known CHECK ((kind = ANY (ARRAY['open_books'::text, 'receive_delivery'::text, 'open_bag'::text, 'throw'::text, 'join'::text, 'collect_slops'::text, 'turn'::text, 'lose'::text, 'weigh_scrap'::text, 'weigh_run'::text, 'slake'::text, 'decant'::text, 'read_slurry'::text, 'pour'::text, 'weigh_on_plaster'::text, 'lift'::text, 'wedge'::text, 'rewet'::text, 'bisque'::text, 'glaze_fire'::text, 'grade'::text, 'sell'::text, 'give_away'::text, 'keep'::text, 'break_in_shop'::text, 'discard'::text, 'dry_test'::text, 'count'::text, 'reverse'::text, 'close_month'::text])));
 alter table entry add constraint entry_must_not_be_reversed_already UNIQUE (studio_id, reverses_entry_id);
 alter table entry add constraint entry_reversal_names_its_entry CHECK (((kind = 'reverse'::text) = (reverses_entry_id IS NOT NULL)));
@@ -244,7 +244,7 @@ alter table entry add constraint entry_studio_id_studio_studio_id_fk FOREIGN KEY
 alter table estimate add constraint estimate_has_a_holding FOREIGN KEY (studio_id, holding_id) REFERENCES holding(studio_id, holding_id);
 alter table estimate add constraint estimate_has_a_weighing FOREIGN KEY (studio_id, entry_id, weighing_no) REFERENCES weighing(studio_id, entry_id, weighing_no);
 alter table estimate add constraint estimate_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
-alter table estimate add constraint estimate_is_not_negative CHECK (((dry_grams >= (0)::numeric) AND (water_grams >= (0)::numeric) AND (standard_uncertainty_grams >= (0)::numeric)));
+alter table estimate add constraint estimate_is_not_negative CHECK (((dry_grams >= (0)::numeric) AND (water_grams >= (0)::numeric) AND (standard_uncertainty_grams >= (0)::numeric) AND (GREATEST(dry_grams, water_grams, standard_uncertainty_grams) < 'Infinity'::numeric)));
 alter table estimate add constraint estimate_standing_is_known CHECK ((standing = ANY (ARRAY['measured'::text, 'estimated'::text, 'assumed'::text])));
 alter table estimate add constraint estimate_studio_id_entry_id_estimate_no_pk PRIMARY KEY (studio_id, entry_id, estimate_no);
 alter table form add constraint form_name_must_be_new UNIQUE (studio_id, name);
@@ -270,7 +270,7 @@ alter table line add constraint line_must_move_something CHECK ((((((dry_grams I
 alter table line add constraint line_studio_id_entry_id_line_no_pk PRIMARY KEY (studio_id, entry_id, line_no);
 alter table loss add constraint loss_has_a_run FOREIGN KEY (studio_id, run_id) REFERENCES run(studio_id, run_id);
 alter table loss add constraint loss_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
-alter table loss add constraint loss_has_pieces CHECK ((pieces > 0));
+alter table loss add constraint loss_has_pieces CHECK (((pieces > 0) AND (cost_left >= (0)::numeric) AND (cost_left < 'Infinity'::numeric)));
 alter table loss add constraint loss_studio_id_entry_id_run_id_pk PRIMARY KEY (studio_id, entry_id, run_id);
 alter table lot add constraint lot_has_a_body FOREIGN KEY (studio_id, body_id) REFERENCES body(studio_id, body_id);
 alter table lot add constraint lot_has_an_entry FOREIGN KEY (studio_id, made_by_entry_id) REFERENCES entry(studio_id, entry_id);
@@ -279,7 +279,7 @@ alter table lot add constraint lot_lies_on_a_bat FOREIGN KEY (studio_id, bat_id)
 alter table lot add constraint lot_load_lies_on_a_bat CHECK (((kind = 'load'::text) = (bat_id IS NOT NULL)));
 alter table lot add constraint lot_studio_id_lot_id_pk PRIMARY KEY (studio_id, lot_id);
 alter table month_closing add constraint month_closing_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
-alter table month_closing add constraint month_closing_is_a_month CHECK ((month ~ '^\d{4}-(0[1-9]|1[0-2])$'::text));
+alter table month_closing add constraint month_closing_is_a_month CHECK ((month ~ '^[12]\d{3}-(0[1-9]|1[0-2])$'::text));
 alter table month_closing add constraint month_closing_studio_id_month_pk PRIMARY KEY (studio_id, month);
 alter table request add constraint request_studio_id_idempotency_key_pk PRIMARY KEY (studio_id, idempotency_key);
 alter table request add constraint request_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
@@ -289,7 +289,7 @@ alter table run add constraint run_has_an_entry FOREIGN KEY (studio_id, made_by_
 alter table run add constraint run_studio_id_run_id_pk PRIMARY KEY (studio_id, run_id);
 alter table sale add constraint sale_has_a_form FOREIGN KEY (studio_id, form_id) REFERENCES form(studio_id, form_id);
 alter table sale add constraint sale_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
-alter table sale add constraint sale_has_pieces CHECK (((pieces > 0) AND (price_each >= (0)::numeric)));
+alter table sale add constraint sale_has_pieces CHECK (((pieces > 0) AND (price_each >= (0)::numeric) AND (price_each < 'Infinity'::numeric)));
 alter table sale add constraint sale_studio_id_entry_id_pk PRIMARY KEY (studio_id, entry_id);
 alter table scale add constraint scale_name_must_be_new UNIQUE (studio_id, name);
 alter table scale add constraint scale_studio_id_scale_id_pk PRIMARY KEY (studio_id, scale_id);
@@ -303,7 +303,7 @@ alter table vessel add constraint vessel_studio_id_vessel_id_pk PRIMARY KEY (stu
 alter table weighing add constraint weighing_has_a_scale FOREIGN KEY (studio_id, scale_id) REFERENCES scale(studio_id, scale_id);
 alter table weighing add constraint weighing_has_a_vessel FOREIGN KEY (studio_id, vessel_id) REFERENCES vessel(studio_id, vessel_id);
 alter table weighing add constraint weighing_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
-alter table weighing add constraint weighing_is_above_zero CHECK (((net_grams > (0)::numeric) AND (tare_grams >= (0)::numeric)));
+alter table weighing add constraint weighing_is_above_zero CHECK (((net_grams > (0)::numeric) AND (tare_grams >= (0)::numeric) AND (standard_uncertainty_grams >= (0)::numeric) AND (GREATEST(gross_grams, tare_grams, standard_uncertainty_grams) < 'Infinity'::numeric)));
 alter table weighing add constraint weighing_net_is_gross_less_tare CHECK ((net_grams = (gross_grams - tare_grams)));
 alter table weighing add constraint weighing_studio_id_entry_id_weighing_no_pk PRIMARY KEY (studio_id, entry_id, weighing_no);
 
@@ -326,12 +326,17 @@ CREATE OR REPLACE FUNCTION public.catalogue_remembers()
  RETURNS trigger
  LANGUAGE plpgsql
  SECURITY DEFINER
- SET search_path TO '$user', 'public'
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
 declare
   row_facts jsonb := to_jsonb(new);
   id_of_row text := row_facts ->> (tg_table_name || '_id');
 begin
+  if tg_op = 'UPDATE' and (new.studio_id, id_of_row)
+                          <> (old.studio_id, to_jsonb(old) ->> (tg_table_name || '_id')) then
+    raise exception '% % keeps its id and its studio', tg_table_name, to_jsonb(old) ->> (tg_table_name || '_id')
+      using errcode = 'check_violation', constraint = 'catalogue_must_keep_its_ids';
+  end if;
   if tg_op = 'UPDATE' and to_jsonb(old) - 'changed_at' = row_facts - 'changed_at' then
     return null;
   end if;
@@ -346,6 +351,7 @@ end $function$;
 CREATE OR REPLACE FUNCTION public.entry_is_signed()
  RETURNS trigger
  LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
 begin
   new.recorded_in := pg_current_xact_id()::text;
@@ -355,6 +361,7 @@ end $function$;
 CREATE OR REPLACE FUNCTION public.entry_must_balance()
  RETURNS trigger
  LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
 declare
   total record;
@@ -367,7 +374,7 @@ begin
   select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month')
     into may_move_nothing
     from entry where studio_id = new.studio_id and entry_id = new.entry_id;
-  if (total.lines >= 2 or (total.lines = 0 and may_move_nothing))
+  if (total.lines >= 2 or may_move_nothing)
      and (total.dry_grams, total.water_grams, total.pieces, total.cost) = (0, 0, 0, 0) then
     return null;
   end if;
@@ -379,20 +386,29 @@ end $function$;
 CREATE OR REPLACE FUNCTION public.entry_must_be_open()
  RETURNS trigger
  LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
+declare
+  written_by text;
 begin
+  if tg_table_name in ('lot', 'run') then
+    written_by := new.made_by_entry_id;
+  else
+    written_by := new.entry_id;
+  end if;
   if exists (select from entry
-              where studio_id = new.studio_id and entry_id = new.entry_id
+              where studio_id = new.studio_id and entry_id = written_by
                 and recorded_in = pg_current_xact_id()::text) then
     return new;
   end if;
-  raise exception 'entry % was closed when it was committed', new.entry_id
+  raise exception 'entry % was closed when it was committed', written_by
     using errcode = 'check_violation', constraint = 'entry_must_be_open';
 end $function$;
 
 CREATE OR REPLACE FUNCTION public.holding_must_follow_its_lines()
  RETURNS trigger
  LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
 begin
   if tg_op = 'INSERT' then
@@ -414,6 +430,7 @@ end $function$;
 CREATE OR REPLACE FUNCTION public.ledger_is_append_only()
  RETURNS trigger
  LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
 begin
   raise exception 'the ledger is append-only: % of % is refused; post a correction instead', lower(tg_op), tg_table_name
@@ -423,6 +440,8 @@ end $function$;
 CREATE OR REPLACE FUNCTION public.line_moves_its_holding()
  RETURNS trigger
  LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
 begin
   update holding
@@ -435,18 +454,44 @@ begin
   return null;
 end $function$;
 
+CREATE OR REPLACE FUNCTION public.month_must_be_closed_by_its_entry()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+begin
+  if exists (select from entry where studio_id = new.studio_id and entry_id = new.entry_id
+                                 and kind = 'close_month') then
+    return new;
+  end if;
+  raise exception 'entry % did not come to close a month', new.entry_id
+    using errcode = 'check_violation', constraint = 'month_must_be_closed_by_its_entry';
+end $function$;
+
 CREATE OR REPLACE FUNCTION public.month_must_be_open()
  RETURNS trigger
  LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
 declare
-  month_of_entry text;
+  month_lock bigint := hashtextextended('month closing of ' || new.studio_id, 0);
+  on_the_wall timestamp;
+  closed_through text;
 begin
-  perform pg_advisory_xact_lock_shared(hashtextextended('month closing of ' || new.studio_id, 0));
-  select to_char(new.happened_at at time zone time_zone, 'YYYY-MM') into month_of_entry
+  if current_setting('transaction_isolation') not in ('read committed', 'read uncommitted') then
+    raise exception 'entries are written under read committed, where a month that was just closed is seen'
+      using errcode = 'check_violation', constraint = 'entry_must_see_closings';
+  end if;
+  if new.kind = 'close_month' then
+    perform pg_advisory_xact_lock(month_lock);
+  else
+    perform pg_advisory_xact_lock_shared(month_lock);
+  end if;
+  select new.happened_at at time zone time_zone into on_the_wall
     from studio where studio_id = new.studio_id;
-  if exists (select from month_closing where studio_id = new.studio_id and month >= month_of_entry) then
-    raise exception 'the books of % are closed', month_of_entry
+  select max(month) into closed_through from month_closing where studio_id = new.studio_id;
+  if on_the_wall < (closed_through || '-01')::date + interval '1 month' then
+    raise exception 'the books are closed through %', closed_through
       using errcode = 'check_violation', constraint = 'month_must_be_open';
   end if;
   return new;
@@ -455,16 +500,23 @@ end $function$;
 CREATE OR REPLACE FUNCTION public.reversal_must_mirror()
  RETURNS trigger
  LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
 AS $function$
 declare
+  reversed_id text;
+  reversed record;
   differences bigint;
 begin
-  if new.reverses_entry_id is null then
+  select reverses_entry_id into reversed_id
+    from entry where studio_id = new.studio_id and entry_id = new.entry_id;
+  if reversed_id is null then
     return null;
   end if;
-  if exists (select from entry where studio_id = new.studio_id and entry_id = new.reverses_entry_id
-                                 and reverses_entry_id is not null) then
-    raise exception 'entry % is a reversal itself', new.reverses_entry_id
+  select reverses_entry_id is not null as is_reversal, recorded_in = pg_current_xact_id()::text as is_open
+    into reversed
+    from entry where studio_id = new.studio_id and entry_id = reversed_id;
+  if reversed.is_reversal then
+    raise exception 'entry % is a reversal itself', reversed_id
       using errcode = 'check_violation', constraint = 'entry_must_not_be_a_reversal';
   end if;
   select count(*) into differences from (
@@ -472,18 +524,18 @@ begin
        from line where studio_id = new.studio_id and entry_id = new.entry_id
      except all
      select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
-       from line where studio_id = new.studio_id and entry_id = new.reverses_entry_id)
+       from line where studio_id = new.studio_id and entry_id = reversed_id)
     union all
     (select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
-       from line where studio_id = new.studio_id and entry_id = new.reverses_entry_id
+       from line where studio_id = new.studio_id and entry_id = reversed_id
      except all
      select holding_id, dry_grams, water_grams, pieces, cost, dry_variance
        from line where studio_id = new.studio_id and entry_id = new.entry_id)
   ) as difference;
-  if differences = 0 then
+  if differences = 0 and not reversed.is_open then
     return null;
   end if;
-  raise exception 'entry % does not mirror entry %', new.entry_id, new.reverses_entry_id
+  raise exception 'entry % does not mirror entry %, or not yet', new.entry_id, reversed_id
     using errcode = 'check_violation', constraint = 'reversal_must_mirror';
 end $function$;
 
@@ -492,6 +544,7 @@ end $function$;
 CREATE CONSTRAINT TRIGGER entry_must_balance AFTER INSERT ON public.entry DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION entry_must_balance();
 CREATE CONSTRAINT TRIGGER entry_must_balance AFTER INSERT ON public.line DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION entry_must_balance();
 CREATE CONSTRAINT TRIGGER reversal_must_mirror AFTER INSERT ON public.entry DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION reversal_must_mirror();
+CREATE CONSTRAINT TRIGGER reversal_must_mirror AFTER INSERT ON public.line DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION reversal_must_mirror();
 CREATE TRIGGER catalogue_remembers AFTER INSERT OR UPDATE ON public.bat FOR EACH ROW EXECUTE FUNCTION catalogue_remembers();
 CREATE TRIGGER catalogue_remembers AFTER INSERT OR UPDATE ON public.body FOR EACH ROW EXECUTE FUNCTION catalogue_remembers();
 CREATE TRIGGER catalogue_remembers AFTER INSERT OR UPDATE ON public.form FOR EACH ROW EXECUTE FUNCTION catalogue_remembers();
@@ -502,7 +555,9 @@ CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.dry_test FOR EACH ROW 
 CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.estimate FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
 CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.line FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
 CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.loss FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.lot FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
 CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.month_closing FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
+CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.run FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
 CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.sale FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
 CREATE TRIGGER entry_must_be_open BEFORE INSERT ON public.weighing FOR EACH ROW EXECUTE FUNCTION entry_must_be_open();
 CREATE TRIGGER holding_must_follow_its_lines BEFORE INSERT OR UPDATE ON public.holding FOR EACH ROW EXECUTE FUNCTION holding_must_follow_its_lines();
@@ -543,6 +598,7 @@ CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.studio FOR EACH
 CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.vessel FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
 CREATE TRIGGER ledger_is_not_truncated BEFORE TRUNCATE ON public.weighing FOR EACH STATEMENT EXECUTE FUNCTION ledger_is_append_only();
 CREATE TRIGGER line_moves_its_holding AFTER INSERT ON public.line FOR EACH ROW EXECUTE FUNCTION line_moves_its_holding();
+CREATE TRIGGER month_must_be_closed_by_its_entry BEFORE INSERT ON public.month_closing FOR EACH ROW EXECUTE FUNCTION month_must_be_closed_by_its_entry();
 CREATE TRIGGER month_must_be_open BEFORE INSERT ON public.entry FOR EACH ROW EXECUTE FUNCTION month_must_be_open();
 
 -- Policies
@@ -554,6 +610,7 @@ CREATE TRIGGER month_must_be_open BEFORE INSERT ON public.entry FOR EACH ROW EXE
 grant insert, select on table dry_test to slakebook_app;
 grant insert, select on table entry to slakebook_app;
 grant insert, select on table estimate to slakebook_app;
+grant insert, select on table holding to slakebook_app;
 grant insert, select on table line to slakebook_app;
 grant insert, select on table loss to slakebook_app;
 grant insert, select on table lot to slakebook_app;
@@ -561,15 +618,17 @@ grant insert, select on table month_closing to slakebook_app;
 grant insert, select on table request to slakebook_app;
 grant insert, select on table run to slakebook_app;
 grant insert, select on table sale to slakebook_app;
+grant insert, select on table studio to slakebook_app;
 grant insert, select on table weighing to slakebook_app;
 grant insert, select, update on table bat to slakebook_app;
 grant insert, select, update on table body to slakebook_app;
 grant insert, select, update on table form to slakebook_app;
-grant insert, select, update on table holding to slakebook_app;
 grant insert, select, update on table scale to slakebook_app;
-grant insert, select, update on table studio to slakebook_app;
 grant insert, select, update on table vessel to slakebook_app;
 grant select on table catalogue_history to slakebook_app;
+grant update on table holding (grade) to slakebook_app;
 grant update on table request (answer) to slakebook_app;
+grant update on table studio (jurisdiction) to slakebook_app;
+grant update on table studio (name) to slakebook_app;
 grant usage on schema public to public;
 grant usage on schema public to slakebook_app;

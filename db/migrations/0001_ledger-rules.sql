@@ -41,30 +41,41 @@ alter table line
 --> statement-breakpoint
 alter table weighing
   add constraint weighing_net_is_gross_less_tare check (net_grams = gross_grams - tare_grams),
-  add constraint weighing_is_above_zero check (net_grams > 0 and tare_grams >= 0);
+  -- NaN is greater than everything to PostgreSQL, infinity included, so it needs a bound above.
+  add constraint weighing_is_above_zero check (
+    net_grams > 0 and tare_grams >= 0 and standard_uncertainty_grams >= 0
+    and greatest(gross_grams, tare_grams, standard_uncertainty_grams) < 'infinity');
 --> statement-breakpoint
 alter table estimate
   add constraint estimate_standing_is_known check (standing in ('measured', 'estimated', 'assumed')),
   add constraint estimate_is_not_negative check (
-    dry_grams >= 0 and water_grams >= 0 and standard_uncertainty_grams >= 0);
+    dry_grams >= 0 and water_grams >= 0 and standard_uncertainty_grams >= 0
+    and greatest(dry_grams, water_grams, standard_uncertainty_grams) < 'infinity');
 --> statement-breakpoint
 alter table dry_test
   add constraint dry_test_water_content_is_a_share check (
-    water_content_wet_basis >= 0 and water_content_wet_basis < 1);
+    water_content_wet_basis >= 0 and water_content_wet_basis < 1
+    and standard_uncertainty >= 0 and standard_uncertainty < 'infinity');
 --> statement-breakpoint
-alter table loss add constraint loss_has_pieces check (pieces > 0);
+alter table loss add constraint loss_has_pieces check (
+  pieces > 0 and cost_left >= 0 and cost_left < 'infinity');
 --> statement-breakpoint
-alter table sale add constraint sale_has_pieces check (pieces > 0 and price_each >= 0);
+alter table sale add constraint sale_has_pieces check (
+  pieces > 0 and price_each >= 0 and price_each < 'infinity');
 --> statement-breakpoint
-alter table month_closing add constraint month_closing_is_a_month check (month ~ '^\d{4}-(0[1-9]|1[0-2])$');
+alter table month_closing add constraint month_closing_is_a_month check (month ~ '^[12]\d{3}-(0[1-9]|1[0-2])$');
 --> statement-breakpoint
+
+-- Every function below says where its tables are: without that, a temporary table of the same name would
+-- stand in for the ledger's, and whoever made it could show the rules what they wish to see.
 
 -- 2. An entry balances ------------------------------------------------------------------------------
 
 -- Each of the four columns of an entry's lines sums to exactly zero. The question is put at COMMIT, so
 -- that lines may arrive one by one, and to every writer, so that no program can leave it out. Only the
 -- kinds that record a reading or a decision may move nothing at all, and what takes such an entry back.
-create function entry_must_balance() returns trigger language plpgsql as $$
+create function entry_must_balance() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
 declare
   total record;
   may_move_nothing boolean;
@@ -76,7 +87,7 @@ begin
   select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month')
     into may_move_nothing
     from entry where studio_id = new.studio_id and entry_id = new.entry_id;
-  if (total.lines >= 2 or (total.lines = 0 and may_move_nothing))
+  if (total.lines >= 2 or may_move_nothing)
      and (total.dry_grams, total.water_grams, total.pieces, total.cost) = (0, 0, 0, 0) then
     return null;
   end if;
@@ -95,7 +106,8 @@ create constraint trigger entry_must_balance after insert on line
 -- 3. An entry is closed at commit ---------------------------------------------------------------------
 
 -- Whoever writes an entry signs it with the transaction that writes it, and cannot sign for another.
-create function entry_is_signed() returns trigger language plpgsql as $$
+create function entry_is_signed() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
 begin
   new.recorded_in := pg_current_xact_id()::text;
   return new;
@@ -104,17 +116,30 @@ end $$;
 create trigger entry_is_signed before insert on entry
   for each row execute function entry_is_signed();
 --> statement-breakpoint
--- A committed entry takes nothing more, not even a balanced pair of lines or a late weighing.
-create function entry_must_be_open() returns trigger language plpgsql as $$
+-- A committed entry takes nothing more, not even a balanced pair of lines or a late weighing, and makes
+-- no lot and no run any more.
+create function entry_must_be_open() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
+declare
+  written_by text;
 begin
+  if tg_table_name in ('lot', 'run') then
+    written_by := new.made_by_entry_id;
+  else
+    written_by := new.entry_id;
+  end if;
   if exists (select from entry
-              where studio_id = new.studio_id and entry_id = new.entry_id
+              where studio_id = new.studio_id and entry_id = written_by
                 and recorded_in = pg_current_xact_id()::text) then
     return new;
   end if;
-  raise exception 'entry % was closed when it was committed', new.entry_id
+  raise exception 'entry % was closed when it was committed', written_by
     using errcode = 'check_violation', constraint = 'entry_must_be_open';
 end $$;
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on lot for each row execute function entry_must_be_open();
+--> statement-breakpoint
+create trigger entry_must_be_open before insert on run for each row execute function entry_must_be_open();
 --> statement-breakpoint
 create trigger entry_must_be_open before insert on line for each row execute function entry_must_be_open();
 --> statement-breakpoint
@@ -134,8 +159,10 @@ create trigger entry_must_be_open before insert on month_closing for each row ex
 -- 4. Balances follow lines -------------------------------------------------------------------------------
 
 -- A holding inside keeps the sum of its lines, in the same transaction and whoever writes them. A holding
--- outside keeps none, so that the tap is not a row that everybody waits for.
-create function line_moves_its_holding() returns trigger language plpgsql as $$
+-- outside keeps none, so that the tap is not a row that everybody waits for. It writes as the owner, so
+-- that the program's role needs no right to a balance.
+create function line_moves_its_holding() returns trigger language plpgsql security definer
+  set search_path = public, pg_temp as $$
 begin
   update holding
      set dry_grams = dry_grams + new.dry_grams,
@@ -151,7 +178,8 @@ create trigger line_moves_its_holding after insert on line
   for each row execute function line_moves_its_holding();
 --> statement-breakpoint
 -- Nothing but a line moves a balance, and nothing at all changes what a holding is.
-create function holding_must_follow_its_lines() returns trigger language plpgsql as $$
+create function holding_must_follow_its_lines() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
 begin
   if tg_op = 'INSERT' then
     if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_variance) = (0, 0, 0, 0, 0) then
@@ -175,7 +203,8 @@ create trigger holding_must_follow_its_lines before insert or update on holding
 
 -- 5. Nothing is edited, nothing is deleted ------------------------------------------------------------------
 
-create function ledger_is_append_only() returns trigger language plpgsql as $$
+create function ledger_is_append_only() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
 begin
   raise exception 'the ledger is append-only: % of % is refused; post a correction instead', lower(tg_op), tg_table_name
     using errcode = 'check_violation', constraint = 'ledger_is_append_only';
@@ -204,16 +233,30 @@ end $$;
 -- 6. A closed month stays closed ------------------------------------------------------------------------------
 
 -- The month of an entry is the month on the studio's wall. Writers share a lock that the closing takes
--- alone, so that no entry slips into a month while it is being closed.
-create function month_must_be_open() returns trigger language plpgsql as $$
+-- alone, so that no entry slips into a month while it is being closed. Whoever waited for the lock must
+-- then see the closing, which a snapshot from before it would not show. Moments are compared, not names
+-- of months: a moment before Christ or without beginning has no name that sorts before them.
+create function month_must_be_open() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
 declare
-  month_of_entry text;
+  month_lock bigint := hashtextextended('month closing of ' || new.studio_id, 0);
+  on_the_wall timestamp;
+  closed_through text;
 begin
-  perform pg_advisory_xact_lock_shared(hashtextextended('month closing of ' || new.studio_id, 0));
-  select to_char(new.happened_at at time zone time_zone, 'YYYY-MM') into month_of_entry
+  if current_setting('transaction_isolation') not in ('read committed', 'read uncommitted') then
+    raise exception 'entries are written under read committed, where a month that was just closed is seen'
+      using errcode = 'check_violation', constraint = 'entry_must_see_closings';
+  end if;
+  if new.kind = 'close_month' then
+    perform pg_advisory_xact_lock(month_lock);
+  else
+    perform pg_advisory_xact_lock_shared(month_lock);
+  end if;
+  select new.happened_at at time zone time_zone into on_the_wall
     from studio where studio_id = new.studio_id;
-  if exists (select from month_closing where studio_id = new.studio_id and month >= month_of_entry) then
-    raise exception 'the books of % are closed', month_of_entry
+  select max(month) into closed_through from month_closing where studio_id = new.studio_id;
+  if on_the_wall < (closed_through || '-01')::date + interval '1 month' then
+    raise exception 'the books are closed through %', closed_through
       using errcode = 'check_violation', constraint = 'month_must_be_open';
   end if;
   return new;
@@ -222,20 +265,44 @@ end $$;
 create trigger month_must_be_open before insert on entry
   for each row execute function month_must_be_open();
 --> statement-breakpoint
+-- Only an entry that came to close a month took the lock alone.
+create function month_must_be_closed_by_its_entry() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
+begin
+  if exists (select from entry where studio_id = new.studio_id and entry_id = new.entry_id
+                                 and kind = 'close_month') then
+    return new;
+  end if;
+  raise exception 'entry % did not come to close a month', new.entry_id
+    using errcode = 'check_violation', constraint = 'month_must_be_closed_by_its_entry';
+end $$;
+--> statement-breakpoint
+create trigger month_must_be_closed_by_its_entry before insert on month_closing
+  for each row execute function month_must_be_closed_by_its_entry();
+--> statement-breakpoint
 
 -- 7. A reversal mirrors ------------------------------------------------------------------------------------------
 
--- Line by line, the reversal of an entry is the entry going the other way, and nothing else.
-create function reversal_must_mirror() returns trigger language plpgsql as $$
+-- Line by line, the reversal of an entry is the entry going the other way, and nothing else. Asked for
+-- each line of a reversal as well, because whoever has the question put early (`set constraints all
+-- immediate`) could add lines after the answer; and an entry that is still open has no mirror yet.
+create function reversal_must_mirror() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
 declare
+  reversed_id text;
+  reversed record;
   differences bigint;
 begin
-  if new.reverses_entry_id is null then
+  select reverses_entry_id into reversed_id
+    from entry where studio_id = new.studio_id and entry_id = new.entry_id;
+  if reversed_id is null then
     return null;
   end if;
-  if exists (select from entry where studio_id = new.studio_id and entry_id = new.reverses_entry_id
-                                 and reverses_entry_id is not null) then
-    raise exception 'entry % is a reversal itself', new.reverses_entry_id
+  select reverses_entry_id is not null as is_reversal, recorded_in = pg_current_xact_id()::text as is_open
+    into reversed
+    from entry where studio_id = new.studio_id and entry_id = reversed_id;
+  if reversed.is_reversal then
+    raise exception 'entry % is a reversal itself', reversed_id
       using errcode = 'check_violation', constraint = 'entry_must_not_be_a_reversal';
   end if;
   select count(*) into differences from (
@@ -243,35 +310,43 @@ begin
        from line where studio_id = new.studio_id and entry_id = new.entry_id
      except all
      select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
-       from line where studio_id = new.studio_id and entry_id = new.reverses_entry_id)
+       from line where studio_id = new.studio_id and entry_id = reversed_id)
     union all
     (select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
-       from line where studio_id = new.studio_id and entry_id = new.reverses_entry_id
+       from line where studio_id = new.studio_id and entry_id = reversed_id
      except all
      select holding_id, dry_grams, water_grams, pieces, cost, dry_variance
        from line where studio_id = new.studio_id and entry_id = new.entry_id)
   ) as difference;
-  if differences = 0 then
+  if differences = 0 and not reversed.is_open then
     return null;
   end if;
-  raise exception 'entry % does not mirror entry %', new.entry_id, new.reverses_entry_id
+  raise exception 'entry % does not mirror entry %, or not yet', new.entry_id, reversed_id
     using errcode = 'check_violation', constraint = 'reversal_must_mirror';
 end $$;
 --> statement-breakpoint
 create constraint trigger reversal_must_mirror after insert on entry
   deferrable initially deferred for each row execute function reversal_must_mirror();
 --> statement-breakpoint
+create constraint trigger reversal_must_mirror after insert on line
+  deferrable initially deferred for each row execute function reversal_must_mirror();
+--> statement-breakpoint
 
 -- 8. The catalogue remembers ------------------------------------------------------------------------------------
 
 -- What a vessel weighed last spring stays readable: every change of a catalogue row is written down,
--- whoever makes it.
+-- whoever makes it. What it is called by never changes, or its history would be another's.
 create function catalogue_remembers() returns trigger language plpgsql security definer
-  set search_path from current as $$
+  set search_path = public, pg_temp as $$
 declare
   row_facts jsonb := to_jsonb(new);
   id_of_row text := row_facts ->> (tg_table_name || '_id');
 begin
+  if tg_op = 'UPDATE' and (new.studio_id, id_of_row)
+                          <> (old.studio_id, to_jsonb(old) ->> (tg_table_name || '_id')) then
+    raise exception '% % keeps its id and its studio', tg_table_name, to_jsonb(old) ->> (tg_table_name || '_id')
+      using errcode = 'check_violation', constraint = 'catalogue_must_keep_its_ids';
+  end if;
   if tg_op = 'UPDATE' and to_jsonb(old) - 'changed_at' = row_facts - 'changed_at' then
     return null;
   end if;
@@ -316,10 +391,13 @@ grant select, insert on all tables in schema public to slakebook_app;
 --> statement-breakpoint
 revoke insert on catalogue_history from slakebook_app;
 --> statement-breakpoint
--- Locking a holding before its balance is read asks for the right to update it; what an update may do is
--- the affair of holding_must_follow_its_lines.
-grant update on holding to slakebook_app;
+-- Locking a holding before its balance is read asks for the right to update one column of it, which
+-- holding_must_follow_its_lines then refuses all the same. The balances are not the program's to write.
+grant update (grade) on holding to slakebook_app;
 --> statement-breakpoint
-grant update on studio, body, form, vessel, scale, bat to slakebook_app;
+grant update on body, form, vessel, scale, bat to slakebook_app;
+--> statement-breakpoint
+-- What is recorded was recorded in the studio's currency and by its clock: neither changes any more.
+grant update (name, jurisdiction) on studio to slakebook_app;
 --> statement-breakpoint
 grant update (answer) on request to slakebook_app;

@@ -1,0 +1,25 @@
+/** A rule of the database, the statement that breaks it, and where the rule is to be taken away. */
+export type BrokenRule = {
+  /** What the database says while it has the rule. */
+  rule: string
+  object: 'trigger' | 'constraint'
+  /** Its name, where that is not the rule's. */
+  name?: string
+  table: string
+  breaks: string
+  /** What must be the case first so that no other rule speaks for this one. */
+  given?: string
+}
+
+export function removalOf({ rule, object, name = rule, table }: BrokenRule): string {
+  return object === 'trigger'
+    ? `drop trigger ${name} on ${table}`
+    : `alter table ${table} drop constraint ${name}`
+}
+
+export const constraint = (table: string, rule: string, breaks: string): BrokenRule => ({
+  ...{ rule, object: 'constraint', table, breaks },
+})
+export const trigger = (table: string, rule: string, breaks: string): BrokenRule => ({
+  ...{ rule, object: 'trigger', table, breaks },
+})

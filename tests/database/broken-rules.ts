@@ -1,0 +1,255 @@
+import { RECORDS, entryOf, lineOf, recordOf } from './by-hand.ts'
+import type { EntryByHand, RecordTable } from './by-hand.ts'
+import { BROKEN_PERMANENCE } from './broken-permanence.ts'
+import { constraint, trigger } from './broken-rule.ts'
+import type { BrokenRule } from './broken-rule.ts'
+
+const CATALOGUE = ['body', 'form', 'vessel', 'scale', 'bat'] as const
+const UNREFERENCED = {
+  ...{ body: 'unused', form: 'unused', vessel: 'pail', scale: 'bench-scale', bat: 'bat' },
+}
+const EARLY = 'set constraints all immediate; set constraints all deferred;'
+
+/** For rules that set things right instead of refusing: says so unless the breach came about. */
+function unless(breach: string, rule: string): string {
+  return `do $$ begin if not (${breach}) then
+    raise exception 'the rule held' using errcode = 'check_violation', constraint = '${rule}';
+  end if; end $$;`
+}
+
+const pairOf = (amounts: Record<string, string>, to = 'bench', from = 'supplier') => [
+  { to, ...amounts },
+  { to: from, ...Object.fromEntries(Object.entries(amounts).map(([of, n]) => [of, `-(${n})`])) },
+]
+const entry = (more: Partial<EntryByHand>) => entryOf({ id: 'broken', ...more })
+const withRecord = (insert: string) => `${entry({ kind: 'count' })} ${insert};`
+
+const ENTRIES: BrokenRule[] = [
+  trigger('entry', 'entry_must_balance', entry({})),
+  trigger(
+    'line',
+    'entry_must_balance',
+    entry({ kind: 'count' }) + EARLY + lineOf('broken', 1, { to: 'bench', dry: '1' }),
+  ),
+  trigger(
+    'entry',
+    'entry_is_signed',
+    entry({ kind: 'count' })
+      .replace('reverses_entry_id)', 'recorded_in)')
+      .replace('null)', "'1')") +
+      unless(`(select recorded_in from entry where entry_id = 'broken') = '1'`, 'entry_is_signed'),
+  ),
+  trigger('entry', 'month_must_be_open', entry({ kind: 'count', at: '2020-01-31T12:00Z' })),
+  trigger('entry', 'reversal_must_mirror', entry({ kind: 'reverse', reverses: 'opening' })),
+  trigger(
+    'line',
+    'reversal_must_mirror',
+    entry({ kind: 'reverse', reverses: 'reading' }) +
+      EARLY +
+      pairOf({ dry: '1' })
+        .map((line, at) => lineOf('broken', at + 1, line))
+        .join('\n'),
+  ),
+  {
+    ...trigger('entry', 'entry_must_not_be_a_reversal', ''),
+    name: 'reversal_must_mirror',
+    breaks:
+      entry({ kind: 'reverse', reverses: 'reading' }) +
+      entry({ id: 'again', kind: 'reverse', reverses: 'broken' }),
+  },
+  constraint(
+    'entry',
+    'entry_must_not_be_reversed_already',
+    entry({ kind: 'reverse', reverses: 'reading' }) +
+      entry({ id: 'twice', kind: 'reverse', reverses: 'reading' }),
+  ),
+  constraint(
+    'entry',
+    'entry_kind_is_known',
+    entry({ kind: 'juggle', lines: pairOf({ dry: '1' }) }),
+  ),
+  constraint(
+    'entry',
+    'entry_reversal_names_its_entry',
+    entry({ kind: 'count', reverses: 'reading' }),
+  ),
+]
+
+const LINES: BrokenRule[] = [
+  trigger(
+    'line',
+    'line_moves_its_holding',
+    entry({ lines: pairOf({ dry: '1' }) }) +
+      unless(
+        `500 = (select dry_grams from holding where studio_id = 'lane' and holding_id = 'bench')`,
+        'line_moves_its_holding',
+      ),
+  ),
+  ...['dry', 'water', 'cost'].map((column) =>
+    constraint('line', 'line_must_fit_scale', entry({ lines: pairOf({ [column]: '1.0000001' }) })),
+  ),
+  constraint('line', 'line_must_fit_scale', entry({ lines: pairOf({ pieces: '0.5' }) })),
+  constraint('line', 'line_must_move_something', entry({ lines: pairOf({ dry: '0' }) })),
+  constraint(
+    'line',
+    'line_must_be_one_a_holding',
+    entry({ lines: [...pairOf({ dry: '1' }), ...pairOf({ water: '1' }, 'bench', 'tap')] }),
+  ),
+  constraint('line', 'line_has_a_holding', entry({ lines: pairOf({ dry: '1' }, 'nowhere') })),
+  {
+    ...constraint('line', 'line_has_an_entry', ''),
+    given: 'drop trigger entry_must_be_open on line',
+    breaks: pairOf({ dry: '1' })
+      .map((line, at) => lineOf('nowhere', at + 1, line))
+      .join('\n'),
+  },
+]
+
+const holdingOf = (place: string, body: string, isInside: boolean) =>
+  `insert into holding (studio_id, holding_id, place, body_id, is_inside)
+     values ('lane', 'odd', '${place}', ${body}, ${isInside})`
+
+const HOLDINGS: BrokenRule[] = [
+  ...[
+    { dry: '1', from: 'empty' },
+    { water: '1', from: 'empty' },
+    { pieces: '1', from: 'empty' },
+    { cost: '100000', from: 'bucket' },
+  ].map(({ from, ...amounts }) =>
+    constraint(
+      'holding',
+      'holding_must_not_go_negative',
+      entry({ lines: pairOf(amounts as Record<string, string>, 'bench', from) }),
+    ),
+  ),
+  constraint(
+    'holding',
+    'holding_must_not_strand_cost',
+    entry({ lines: pairOf({ dry: '1000' }, 'bench', 'bucket') }),
+  ),
+  trigger(
+    'holding',
+    'holding_must_follow_its_lines',
+    `update holding set dry_grams = 501 where studio_id = 'lane' and holding_id = 'bench'`,
+  ),
+  constraint('holding', 'holding_place_is_known', holdingOf('moon', 'null', false)),
+  constraint('holding', 'holding_is_inside_by_its_place', holdingOf('air', "'unused'", true)),
+  constraint('holding', 'holding_inside_has_a_body', holdingOf('bench', 'null', true)),
+  constraint('holding', 'holding_must_be_one_a_place', holdingOf('bench', "'stoneware'", true)),
+]
+
+const altered = (table: RecordTable, from: string, to: string) =>
+  withRecord(recordOf(table, 'lane', 'broken').replace(from, to))
+const lotOf = (kind: string, bat: string) =>
+  withRecord(`insert into lot (studio_id, lot_id, kind, body_id, label, made_by_entry_id, bat_id)
+     values ('lane', 'broken', '${kind}', 'stoneware', 'B', 'broken', ${bat})`)
+const RUN = `insert into run (studio_id, run_id, form_id, body_id, label, thrown_at, made_by_entry_id)
+     values ('lane', 'broken', 'mug', 'stoneware', 'B', now(), `
+
+const RECORD_RULES: BrokenRule[] = [
+  ...['1300, 800, 501', "1300, 800, 'NaN'"].map((masses) =>
+    constraint(
+      'weighing',
+      'weighing_net_is_gross_less_tare',
+      altered('weighing', '1300, 800, 500', masses),
+    ),
+  ),
+  ...['800, 800, 0', '500, -1, 501', "'NaN', 'NaN', 'NaN'"].map((masses) =>
+    constraint('weighing', 'weighing_is_above_zero', altered('weighing', '1300, 800, 500', masses)),
+  ),
+  constraint('estimate', 'estimate_standing_is_known', altered('estimate', 'assumed', 'guessed')),
+  ...['-1, 100', '400, -1', "'NaN', 100", "400, 'Infinity'"].map((masses) =>
+    constraint('estimate', 'estimate_is_not_negative', altered('estimate', '400, 100', masses)),
+  ),
+  ...['1, 0.01', '-0.1, 0.01', "0.4, 'NaN'", '0.4, -1'].map((share) =>
+    constraint(
+      'dry_test',
+      'dry_test_water_content_is_a_share',
+      altered('dry_test', '0.4, 0.01', share),
+    ),
+  ),
+  constraint('loss', 'loss_has_pieces', altered('loss', "1, 'bisque'", "0, 'bisque'")),
+  constraint('loss', 'loss_has_pieces', altered('loss', "'crack', 0", "'crack', 'NaN'")),
+  ...['0, 20', '1, -1', "1, 'NaN'"].map((amounts) =>
+    constraint('sale', 'sale_has_pieces', altered('sale', '1, 20', amounts)),
+  ),
+  constraint(
+    'month_closing',
+    'month_closing_is_a_month',
+    entry({ kind: 'close_month' }) +
+      recordOf('month_closing', 'lane', 'broken').replace('2020-01', '2026-13'),
+  ),
+  trigger(
+    'month_closing',
+    'month_must_be_closed_by_its_entry',
+    altered('month_closing', '2020-01', '2020-02'),
+  ),
+  constraint('lot', 'lot_kind_is_known', lotOf('odd', 'null')),
+  constraint('lot', 'lot_load_lies_on_a_bat', lotOf('load', 'null')),
+  constraint('lot', 'lot_load_lies_on_a_bat', lotOf('delivery', "'bat'")),
+]
+
+const OPENNESS: BrokenRule[] = [
+  trigger(
+    'line',
+    'entry_must_be_open',
+    pairOf({ dry: '1' }, 'empty', 'tap')
+      .map((line, at) => lineOf('opening', at + 4, line))
+      .join('\n'),
+  ),
+  ...(Object.keys(RECORDS) as RecordTable[])
+    .filter((table) => table !== 'month_closing')
+    .map((table) => trigger(table, 'entry_must_be_open', recordOf(table, 'lane', 'opening'))),
+  trigger(
+    'month_closing',
+    'entry_must_be_open',
+    recordOf('month_closing', 'lane', 'closing').replace('2020-01', '2020-02'),
+  ),
+  trigger(
+    'lot',
+    'entry_must_be_open',
+    `insert into lot (studio_id, lot_id, kind, body_id, label, made_by_entry_id)
+       values ('lane', 'late', 'delivery', 'stoneware', 'L', 'opening')`,
+  ),
+  trigger('run', 'entry_must_be_open', `${RUN} 'opening')`),
+]
+
+const CATALOGUE_RULES: BrokenRule[] = CATALOGUE.flatMap((table): BrokenRule[] => {
+  const row = `studio_id = 'lane' and ${table}_id = '${UNREFERENCED[table]}'`
+  const versions = `select count(*) from catalogue_history where studio_id = 'lane'
+                      and resource = '${table}' and resource_id = '${UNREFERENCED[table]}'`
+  const twin = `insert into ${table} select (jsonb_populate_record(t,
+      jsonb_build_object('${table}_id', 'twin'))).* from ${table} t where ${row}`
+  return [
+    trigger(
+      table,
+      'catalogue_remembers',
+      `update ${table} set name = 'Otherwise' where ${row};
+       ${unless(`(${versions}) = 1`, 'catalogue_remembers')}`,
+    ),
+    {
+      ...trigger(table, 'catalogue_must_keep_its_ids', ''),
+      name: 'catalogue_remembers',
+      breaks: `update ${table} set ${table}_id = 'renamed' where ${row}`,
+    },
+    constraint(table, `${table}_name_must_be_new`, twin),
+  ]
+})
+
+const STUDIO: BrokenRule[] = [
+  constraint('studio', 'studio_currency_is_a_code', `update studio set currency = 'euro'`),
+  constraint('studio', 'studio_jurisdiction_is_known', `update studio set jurisdiction = 'Mars'`),
+]
+
+export const BROKEN_RULES: readonly BrokenRule[] = [
+  ...[
+    ENTRIES,
+    LINES,
+    HOLDINGS,
+    RECORD_RULES,
+    OPENNESS,
+    CATALOGUE_RULES,
+    STUDIO,
+    BROKEN_PERMANENCE,
+  ].flat(),
+]

@@ -1,0 +1,167 @@
+import postgres from 'postgres'
+import { connect } from '../../db/connection.ts'
+import type { Database } from '../../db/connection.ts'
+import { freshDatabase } from '../support/postgres.ts'
+
+export type Sql = postgres.Sql | postgres.TransactionSql
+
+export type Ground = {
+  url: string
+  /** The owner of everything, whom no privilege stops: only the rules do. */
+  owner: postgres.Sql
+  /** The role that the program writes as. */
+  app: postgres.Sql
+  /** The program's own way in, for what goes through posting. */
+  db: Database
+  close: () => Promise<void>
+}
+
+export type Amounts = { dry?: string; water?: string; pieces?: string; cost?: string; var?: string }
+export type LineByHand = Amounts & { to: string; studio?: string }
+export type EntryByHand = {
+  id: string
+  kind?: string
+  at?: string
+  studio?: string
+  reverses?: string
+  lines?: LineByHand[]
+}
+
+const MISSING_PRIVILEGE = '42501'
+const DEADLOCK = '40P01'
+
+/** A database with two studios in it, reached by plain SQL only: no code of the program's runs. */
+export async function openGround(): Promise<Ground> {
+  const database = await freshDatabase()
+  const owner = postgres(database.url, { max: 30, onnotice: () => undefined })
+  const program = connect(database.url, { poolSize: 30 })
+  await owner.begin(async (sql) => {
+    for (const studio of ['lane', 'hill']) await layStudio(sql, studio)
+  })
+  return {
+    ...{ url: database.url, owner, app: program.sql, db: program.db },
+    close: async () => {
+      await Promise.all([program.close(), owner.end({ timeout: 5 })])
+      await database.close()
+    },
+  }
+}
+
+/**
+ * A studio in Berlin with 1000 g dry clay, 250 g water, 100 pieces and 400 of money in its bucket, and
+ * half of that on its bench; both came from the supplier by the entry `opening`. The entry `reading`
+ * moved nothing and carries a row of each kind of record; `closing` closed a month long ago.
+ */
+async function layStudio(sql: Sql, studio: string): Promise<void> {
+  await sql.unsafe(`
+    insert into studio values ('${studio}', '${studio}', 'EUR', 'Europe/Berlin', 'EU', now());
+    insert into body (studio_id, body_id, name, loss_on_ignition_fraction,
+                      grain_grams_per_millilitre, changed_at)
+      values ('${studio}', 'stoneware', 'Stoneware', 0.07, 2.6, now()),
+             ('${studio}', 'unused', 'Unused', 0.07, 2.6, now());
+    insert into form (studio_id, form_id, name, changed_at) values
+      ('${studio}', 'mug', 'Mug', now()), ('${studio}', 'unused', 'Unused', now());
+    insert into vessel values ('${studio}', 'pail', 'Pail', 'bucket', 800, now());
+    insert into scale values ('${studio}', 'bench-scale', 'Bench scale', 1, 15000, now());
+    insert into bat (studio_id, bat_id, name, changed_at) values ('${studio}', 'bat', 'Bat', now());
+    insert into holding (studio_id, holding_id, place, body_id, is_inside) values
+      ('${studio}', 'bench', 'bench', 'stoneware', true),
+      ('${studio}', 'bucket', 'scrap', 'stoneware', true),
+      ('${studio}', 'empty', 'basin', 'stoneware', true),
+      ('${studio}', 'supplier', 'supplier', null, false),
+      ('${studio}', 'tap', 'tap', null, false)`)
+  await writeEntry(sql, {
+    ...{ id: 'opening', studio, kind: 'receive_delivery', at: '2026-02-10T12:00Z' },
+    lines: [
+      { to: 'supplier', dry: '-1500', water: '-375', pieces: '-150', cost: '-600' },
+      { to: 'bucket', dry: '1000', water: '250', pieces: '100', cost: '400', var: '4' },
+      { to: 'bench', dry: '500', water: '125', pieces: '50', cost: '200', var: '1' },
+    ],
+  })
+  await writeEntry(sql, { id: 'reading', studio, kind: 'count', at: '2026-02-11T12:00Z' })
+  await writeEntry(sql, { id: 'closing', studio, kind: 'close_month', at: '2026-02-12T12:00Z' })
+  await sql.unsafe(`
+    insert into lot (studio_id, lot_id, kind, body_id, label, made_by_entry_id)
+      values ('${studio}', 'lot', 'delivery', 'stoneware', 'A', 'opening');
+    insert into run (studio_id, run_id, form_id, body_id, label, thrown_at, made_by_entry_id)
+      values ('${studio}', 'run', 'mug', 'stoneware', 'R', now(), 'opening');
+    ${recordsOf(studio)}`)
+}
+
+/** What an entry may carry beside its lines, one insert a kind of record. */
+export const RECORDS = {
+  weighing: `(studio_id, entry_id, weighing_no, purpose, kind, as_read, gross_grams, tare_grams,
+      net_grams, standard_uncertainty_grams, weighed_at)
+    values ($studio, $entry, 1, 'scrap', 'alone', '{}', 1300, 800, 500, 0.3, now())`,
+  estimate: `(studio_id, entry_id, estimate_no, holding_id, of, dry_grams, water_grams, method,
+      standing, standard_uncertainty_grams)
+    values ($studio, $entry, 1, 'bucket', 'scrap', 400, 100, 'state', 'assumed', 20)`,
+  dry_test: `values ($studio, $entry, 'stoneware', null, 'slops', 0.4, 0.01)`,
+  loss: `values ($studio, $entry, 'run', 1, 'bisque', 'crack', 0)`,
+  sale: `values ($studio, $entry, 'mug', 'first', 1, 20, 'market')`,
+  month_closing: `values ($studio, '2020-01', $entry)`,
+} as const
+export type RecordTable = keyof typeof RECORDS
+
+export function recordOf(table: RecordTable, studio: string, entry: string): string {
+  const rest = RECORDS[table].replace('$studio', `'${studio}'`).replace('$entry', `'${entry}'`)
+  return `insert into ${table} ${rest};`
+}
+
+function recordsOf(studio: string): string {
+  const tables = Object.keys(RECORDS) as RecordTable[]
+  const writer = (table: RecordTable) => (table === 'month_closing' ? 'closing' : 'reading')
+  return tables.map((table) => recordOf(table, studio, writer(table))).join('\n')
+}
+
+/** An entry with its lines as SQL; whether it balances is not our affair. */
+export function entryOf(entry: EntryByHand): string {
+  const { id, kind = 'throw', at = '2026-03-15T12:00Z', studio = 'lane', reverses } = entry
+  const reversed = reverses === undefined ? 'null' : `'${reverses}'`
+  const lines = (entry.lines ?? []).map((line, index) => lineOf(id, index + 1, { studio, ...line }))
+  return `
+    insert into entry (studio_id, entry_id, kind, happened_at, recorded_at, said, reverses_entry_id)
+      values ('${studio}', '${id}', '${kind}', '${at}', now(), '{}', ${reversed});
+    ${lines.join('\n')}`
+}
+
+export function lineOf(entry: string, lineNo: number, line: LineByHand): string {
+  const { to, studio = 'lane', dry = '0', water = '0', pieces = '0', cost = '0' } = line
+  const amounts = [dry, water, pieces, cost, line.var ?? '0'].join(', ')
+  return `insert into line values ('${studio}', '${entry}', ${lineNo}, '${to}', ${amounts});`
+}
+
+/** Posts in one transaction. A list of statements is one to the server already; `begin` says so. */
+export async function writeEntry(sql: Sql, entry: EntryByHand): Promise<void> {
+  await sql.unsafe(entryOf(entry))
+}
+
+/**
+ * The rule by which the database refused the statements, or `went through`.
+ *
+ * They run as one transaction that ends in COMMIT, so that deferred rules speak as well.
+ */
+export async function verdict(sql: postgres.Sql, statements: string): Promise<string> {
+  try {
+    await sql.begin((transaction) => transaction.unsafe(statements))
+    return 'went through'
+  } catch (error) {
+    return nameOf(error)
+  }
+}
+
+/** What a database error is called here: the rule's name, or in words where there is no rule. */
+export function nameOf(error: unknown): string {
+  if (!(error instanceof postgres.PostgresError)) throw error
+  if (error.code === MISSING_PRIVILEGE) return 'missing privilege'
+  if (error.code === DEADLOCK) return 'deadlock'
+  return error.constraint_name ?? `${error.code}: ${error.message}`
+}
+
+/** The kept balance of a holding, as the database wrote it. */
+export async function balanceOf(sql: Sql, holding: string, studio = 'lane'): Promise<string[]> {
+  const [row] = await sql`
+    select dry_grams, water_grams, pieces, cost, dry_variance from holding
+     where studio_id = ${studio} and holding_id = ${holding}`
+  return Object.values(row ?? {}).map(String)
+}

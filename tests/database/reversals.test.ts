@@ -1,0 +1,149 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { balanceOf, entryOf, lineOf, openGround, verdict, writeEntry } from './by-hand.ts'
+import type { Ground, LineByHand } from './by-hand.ts'
+
+let ground: Ground
+let count = 0
+let original: string
+
+beforeAll(async () => {
+  ground = await openGround()
+})
+afterAll(() => ground.close())
+
+const moved: LineByHand[] = [
+  { to: 'bucket', dry: '-3', water: '-2', pieces: '-1', cost: '-0.5', var: '-0.25' },
+  { to: 'bench', dry: '2', water: '1', pieces: '1', cost: '0.3', var: '0.25' },
+  { to: 'tap', dry: '1', water: '1', cost: '0.2' },
+]
+const mirror: LineByHand[] = [
+  { to: 'bucket', dry: '3', water: '2', pieces: '1', cost: '0.5', var: '0.25' },
+  { to: 'bench', dry: '-2', water: '-1', pieces: '-1', cost: '-0.3', var: '-0.25' },
+  { to: 'tap', dry: '-1', water: '-1', cost: '-0.2' },
+]
+const [first, second, third] = mirror as [LineByHand, LineByHand, LineByHand]
+
+beforeEach(async () => {
+  count += 1
+  original = `moved-${count}`
+  await writeEntry(ground.owner, { id: original, lines: moved })
+})
+
+describe.each(['owner', 'app'] as const)('a reversal, by the hand of the %s:', (writer) => {
+  const reversed = (lines: LineByHand[], reverses = original) =>
+    verdict(ground[writer], entryOf({ id: `back-${reverses}`, kind: 'reverse', reverses, lines }))
+
+  test('one that mirrors line by line is kept, and the holdings are as before', async () => {
+    const before = [await balanceOf(ground.owner, 'bucket'), await balanceOf(ground.owner, 'bench')]
+    await writeEntry(ground.owner, { id: `again-${original}`, lines: moved })
+    expect(await reversed(mirror, `again-${original}`)).toBe('went through')
+    const after = [await balanceOf(ground.owner, 'bucket'), await balanceOf(ground.owner, 'bench')]
+    expect(after.flat().map(Number)).toEqual(before.flat().map(Number))
+  })
+
+  test('the order of its lines does not matter', async () => {
+    expect(await reversed([...mirror].reverse())).toBe('went through')
+  })
+
+  const almost: { how: string; lines: LineByHand[] }[] = [
+    { how: 'goes the same way again', lines: moved },
+    { how: 'moves nothing', lines: [] },
+    {
+      how: 'takes back half',
+      lines: [
+        { to: 'bucket', dry: '1.5' },
+        { to: 'bench', dry: '-1.5' },
+      ],
+    },
+    {
+      how: 'leaves out a line',
+      lines: [{ ...first, dry: '2', water: '1', cost: '0.3' }, second],
+    },
+    {
+      how: 'adds a pair of lines',
+      lines: [...mirror, { to: 'supplier', dry: '-1' }, { to: 'empty', dry: '1' }],
+    },
+    { how: 'goes to another holding', lines: [first, { ...second, to: 'supplier' }, third] },
+    {
+      how: 'swaps two holdings',
+      lines: [first, { ...second, to: 'tap' }, { ...third, to: 'bench' }],
+    },
+    {
+      how: 'differs in dry clay by a millionth',
+      lines: [{ ...first, dry: '3.000001' }, { ...second, dry: '-2.000001' }, third],
+    },
+    {
+      how: 'differs in water',
+      lines: [{ ...first, water: '1' }, { ...second, water: '0' }, third],
+    },
+    {
+      how: 'differs in pieces',
+      lines: [{ ...first, pieces: '2' }, { ...second, pieces: '-2' }, third],
+    },
+    {
+      how: 'differs in cost',
+      lines: [{ ...first, cost: '0.6' }, second, { ...third, cost: '-0.3' }],
+    },
+    { how: 'differs in variance', lines: [{ ...first, var: '0.24' }, second, third] },
+  ]
+
+  test.each(almost)('one that $how is refused', async ({ lines }) => {
+    expect(await reversed(lines)).toBe('reversal_must_mirror')
+  })
+
+  test('one entry is not reversed twice', async () => {
+    expect(await reversed(mirror)).toBe('went through')
+    const again = entryOf({ id: 'twice', kind: 'reverse', reverses: original, lines: mirror })
+    expect(await verdict(ground[writer], again)).toBe('entry_must_not_be_reversed_already')
+  })
+
+  test('a reversal is not reversed', async () => {
+    await reversed(mirror)
+    expect(await reversed(moved, `back-${original}`)).toBe('entry_must_not_be_a_reversal')
+  })
+
+  test('an entry does not reverse itself', async () => {
+    const itself = entryOf({ id: 'self', kind: 'reverse', reverses: 'self', lines: [] })
+    expect(await verdict(ground[writer], itself)).toBe('entry_must_not_be_a_reversal')
+  })
+
+  test('what it reverses is in the ledger of this studio', async () => {
+    await writeEntry(ground.owner, { id: `hill-${original}`, studio: 'hill', lines: moved })
+    expect(await reversed(mirror, `hill-${original}`)).toBe('entry_reverses_an_entry')
+    expect(await reversed(mirror, 'never-written')).toBe('entry_reverses_an_entry')
+  })
+
+  test('a reversal says so and nothing else does', async () => {
+    const unsaid = entryOf({ id: 'unsaid', kind: 'turn', reverses: original, lines: mirror })
+    expect(await verdict(ground[writer], unsaid)).toBe('entry_reversal_names_its_entry')
+    const ofNothing = entryOf({ id: 'nothing', kind: 'reverse', lines: mirror })
+    expect(await verdict(ground[writer], ofNothing)).toBe('entry_reversal_names_its_entry')
+  })
+
+  test('an entry that moved nothing is reversed by one that moves nothing', async () => {
+    await writeEntry(ground.owner, { id: `read-${original}`, kind: 'read_slurry' })
+    const pair = [first, { ...second, dry: '-3', water: '-2', cost: '-0.5' }]
+    expect(await reversed(pair, `read-${original}`)).toBe('reversal_must_mirror')
+    expect(await reversed([], `read-${original}`)).toBe('went through')
+  })
+
+  describe('whoever has the question put early', () => {
+    const early = 'set constraints all immediate; set constraints all deferred;'
+    const onTop = (entry: string) =>
+      lineOf(entry, 4, { to: 'supplier', dry: '-1' }) + lineOf(entry, 5, { to: 'empty', dry: '1' })
+
+    test('does not add lines to a reversal after the answer', async () => {
+      const id = `back-${original}`
+      const back = entryOf({ id, kind: 'reverse', reverses: original, lines: mirror })
+      expect(await verdict(ground[writer], back + early + onTop(id))).toBe('reversal_must_mirror')
+    })
+
+    test('does not add lines to what was reversed after the answer', async () => {
+      const forth = entryOf({ id: 'forth', lines: moved })
+      const back = entryOf({ id: 'back', kind: 'reverse', reverses: 'forth', lines: mirror })
+      expect(await verdict(ground[writer], forth + back + early + onTop('forth'))).toBe(
+        'reversal_must_mirror',
+      )
+    })
+  })
+})

@@ -1,0 +1,122 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { entryOf, lineOf, openGround, verdict } from './by-hand.ts'
+import type { Ground } from './by-hand.ts'
+
+let ground: Ground
+
+beforeAll(async () => {
+  ground = await openGround()
+  await ground.owner.unsafe(`
+    insert into holding (studio_id, holding_id, place, body_id, is_inside) values
+      ('hill', 'of-hill', 'bench', 'unused', true);
+    insert into body (studio_id, body_id, name, loss_on_ignition_fraction,
+                      grain_grams_per_millilitre, changed_at)
+      values ('hill', 'hill-clay', 'Hill clay', 0.07, 2.6, now());
+    insert into vessel values ('hill', 'hill-pail', 'Hill pail', 'bucket', 800, now());`)
+})
+afterAll(() => ground.close())
+
+describe.each(['owner', 'app'] as const)('by the hand of the %s,', (writer) => {
+  test('a line does not point at a holding of another studio', async () => {
+    const lines = [
+      { to: 'bench', dry: '-1' },
+      { to: 'of-hill', dry: '1' },
+    ]
+    expect(await verdict(ground[writer], entryOf({ id: 'across', lines }))).toBe(
+      'line_has_a_holding',
+    )
+  })
+
+  test('a line of one studio does not enter an open entry of another', async () => {
+    const across = entryOf({ id: 'across' }) + lineOf('across', 1, { to: 'bench', studio: 'hill' })
+    expect(await verdict(ground[writer], across)).toBe('entry_must_be_open')
+  })
+
+  test('a line of another studio does not balance an entry of the same id', async () => {
+    const here = entryOf({ id: 'same', lines: [{ to: 'bench', dry: '-1' }] })
+    const there = entryOf({ id: 'same', studio: 'hill', lines: [{ to: 'bench', dry: '1' }] })
+    expect(await verdict(ground[writer], here + there)).toBe('entry_must_balance')
+  })
+
+  test('a holding is not of a body, and a weighing not in a vessel, of another studio', async () => {
+    const holding = `insert into holding (studio_id, holding_id, place, body_id, is_inside)
+                       values ('lane', 'odd', 'scrap', 'hill-clay', true)`
+    expect(await verdict(ground[writer], holding)).toBe('holding_has_a_body')
+    const weighing = `
+      insert into weighing (studio_id, entry_id, weighing_no, purpose, kind, as_read, gross_grams,
+          tare_grams, net_grams, standard_uncertainty_grams, weighed_at, vessel_id)
+        values ('lane', 'odd', 1, 'scrap', 'alone', '{}', 2, 1, 1, 0, now(), 'hill-pail')`
+    const odd = entryOf({ id: 'odd', kind: 'count' }) + weighing
+    expect(await verdict(ground[writer], odd)).toBe('weighing_has_a_vessel')
+  })
+
+  test.each([
+    { table: 'body', id: 'unused' },
+    { table: 'form', id: 'unused' },
+    { table: 'vessel', id: 'pail' },
+    { table: 'scale', id: 'bench-scale' },
+    { table: 'bat', id: 'bat' },
+  ])('a $table does not move to another studio and keeps its id', async ({ table, id }) => {
+    const changed = (change: string) =>
+      verdict(
+        ground[writer],
+        `update ${table} set ${change} where studio_id = 'lane' and ${table}_id = '${id}'`,
+      )
+    const moved = `studio_id = 'hill', ${table}_id = 'moved', name = 'moved'`
+    expect(await changed(moved)).toBe('catalogue_must_keep_its_ids')
+    expect(await changed(`${table}_id = 'renamed'`)).toBe('catalogue_must_keep_its_ids')
+  })
+})
+
+describe('the catalog of the database says that', () => {
+  test('the key of every table begins with the studio', async () => {
+    const keys = await ground.owner`
+      select r.relname as table, a.attname as first
+        from pg_class r
+        left join pg_constraint k on k.conrelid = r.oid and k.contype = 'p'
+        left join pg_attribute a on a.attrelid = r.oid and a.attnum = k.conkey[1]
+       where r.relnamespace = 'public'::regnamespace and r.relkind in ('r', 'p')`
+    expect(keys.length).toBeGreaterThanOrEqual(19)
+    expect(keys.filter((key) => key.first !== 'studio_id')).toEqual([])
+  })
+
+  test('every unique rule begins with the studio', async () => {
+    const rules = await ground.owner`
+      select i.indexrelid::regclass::text as name, a.attname as first
+        from pg_index i
+        join pg_class c on c.oid = i.indrelid and c.relnamespace = 'public'::regnamespace
+        left join pg_attribute a on a.attrelid = i.indrelid and a.attnum = i.indkey[0]
+       where i.indisunique`
+    expect(rules.length).toBeGreaterThanOrEqual(27)
+    expect(rules.filter((rule) => rule.first !== 'studio_id')).toEqual([])
+  })
+
+  test('every foreign key carries the studio on both sides, in the same place', async () => {
+    const keys = await ground.owner`
+      select k.conname as name,
+             (select array_agg(a.attname::text order by at.place)
+                from unnest(k.conkey) with ordinality as at (number, place)
+                join pg_attribute a on a.attrelid = k.conrelid and a.attnum = at.number) as from,
+             (select array_agg(a.attname::text order by at.place)
+                from unnest(k.confkey) with ordinality as at (number, place)
+                join pg_attribute a on a.attrelid = k.confrelid and a.attnum = at.number) as to
+        from pg_constraint k
+       where k.contype = 'f' and k.connamespace = 'public'::regnamespace`
+    const withoutStudio = keys.filter(
+      (key) => (key.from as string[])[0] !== 'studio_id' || (key.to as string[])[0] !== 'studio_id',
+    )
+    expect(keys.length).toBeGreaterThanOrEqual(36)
+    expect(withoutStudio).toEqual([])
+  })
+
+  test('no foreign key was left unchecked, and none acts on its own', async () => {
+    const keys = await ground.owner`
+      select conname, convalidated, confdeltype, confupdtype from pg_constraint
+       where contype = 'f' and connamespace = 'public'::regnamespace`
+    const lax = keys.filter(
+      (key) => key.convalidated !== true || key.confdeltype !== 'a' || key.confupdtype !== 'a',
+    )
+    expect(keys.length).toBeGreaterThanOrEqual(36)
+    expect(lax).toEqual([])
+  })
+})
