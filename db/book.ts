@@ -123,10 +123,10 @@ export class Book {
     return { holdingId, ref: found.ref, held: added(found.before, found.change) }
   }
 
-  /** What the act holds already of a run, wherever it has put it meanwhile. */
-  heldOfRun(runId: string): Slot[] {
+  /** What the act holds already and has perhaps moved, of which the tables know nothing yet. */
+  heldWhere(isWanted: (ref: HoldingRef) => boolean): Slot[] {
     return [...this.#slots.entries()]
-      .filter(([, { ref }]) => ref.runId === runId)
+      .filter(([, { ref }]) => isWanted(ref))
       .map(([holdingId]) => this.slot(holdingId))
   }
 

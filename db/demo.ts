@@ -52,8 +52,15 @@ export async function loadDemo(services: Services): Promise<{ studioId: string; 
     .filter(({ day }) => day <= lastDay)
     .sort((one, other) => one.day - other.day)
   for (const { day, does } of works) await does(handFor(services, studioId, { firstDay, day }))
+  await odds.tellTheEnd(handFor(services, studioId, { firstDay, day: lastDay }), now)
   const lastMonth = new Date(Date.UTC(now.getUTCFullYear(), now.getUTCMonth(), 0))
   return { studioId, month: monthOf(lastMonth, timeZone) }
+}
+
+/** True where a demo was begun in that ledger and broken off before its end. */
+export async function isDemoBrokenOff(services: Services, studioId: string): Promise<boolean> {
+  if (studioId !== DEMO_STUDIO.studioId) return false
+  return !(await odds.isToldToItsEnd(services.db, studioId))
 }
 
 /** The first Monday of the month four months before this one. */

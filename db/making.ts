@@ -5,7 +5,8 @@ import { Refusal } from '../shared/refusal.ts'
 import type { Book, Slot } from './book.ts'
 import type { HoldingRef } from './holdings.ts'
 import { holding, lot, run } from './schema.ts'
-import { findBody, findVessel } from './studio.ts'
+import { pointingAt } from './readings.ts'
+import { findBody, findLot, findVessel } from './studio.ts'
 
 export interface NewLot {
   readonly lotId?: string | undefined
@@ -36,6 +37,30 @@ export async function makeLot(book: Book, made: NewLot): Promise<string> {
     dryGramsAtFirst: made.dryGramsAtFirst?.toFixed() ?? null,
   })
   return lotId
+}
+
+/**
+ * The lot on the bench that clay of a body joins: one that lies there, of the same body.
+ *
+ * Refuses: `lot_not_found`, `bodies_must_not_mix_unless_declared`.
+ */
+export async function benchLotFor(book: Book, lotId: string, bodyId: string): Promise<string> {
+  return pointingAt('/intoLotId', async () => {
+    const goal = await findLot(book.ledger, book.studioId, lotId)
+    if (goal.kind === 'load' || goal.kind === 'delivery') {
+      throw new Refusal(
+        'lot_not_found',
+        `'${lotId}' is a ${goal.kind} and lies on no bench. Name a lot that was opened, reclaimed or wedged, or none.`,
+      )
+    }
+    if (goal.bodyId !== bodyId) {
+      throw new Refusal(
+        'bodies_must_not_mix_unless_declared',
+        `This clay is '${bodyId}' and that lot is '${goal.bodyId}'. Keep them apart, or wedge the two into a declared blend.`,
+      )
+    }
+    return goal.lotId
+  })
 }
 
 /** Enters a run of pieces that this act began; gives its id. Refuses: `name_must_be_new`. */
@@ -117,6 +142,7 @@ export async function contentOf(
   return book.holdOneById(found.holdingId)
 }
 
+/** What a vessel holds, by the tables and by what this very act has put into it or taken out. */
 async function contentsOf(book: Book, vesselId: string) {
   const rows = await book.ledger
     .select({ holdingId: holding.holdingId, bodyId: holding.bodyId, place: holding.place })
@@ -129,7 +155,12 @@ async function contentsOf(book: Book, vesselId: string) {
       ),
     )
     .orderBy(holding.holdingId)
-  return rows.map((row) => ({ ...row, bodyId: row.bodyId ?? '' }))
+  const touched = book.heldWhere((ref) => ref.vesselId === vesselId)
+  const untouched = rows.filter((row) => !touched.some((slot) => slot.holdingId === row.holdingId))
+  const filled = touched
+    .filter((slot) => slot.held.dryGrams.greaterThan(0))
+    .map(({ holdingId, ref }) => ({ holdingId, bodyId: ref.bodyId, place: ref.place }))
+  return [...untouched.map((row) => ({ ...row, bodyId: row.bodyId ?? '' })), ...filled]
 }
 
 /** The ids of a run's holdings that hold pieces, in the order in which pots pass. */

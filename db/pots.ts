@@ -31,7 +31,7 @@ export async function potsOf(
 export async function allPotsOf(book: Book, runId: string): Promise<Slot[]> {
   await findRun(book.ledger, book.studioId, runId)
   const recorded = await holdingsOfRuns(book, [runId])
-  const moved = book.heldOfRun(runId).map((slot) => slot.holdingId)
+  const moved = book.heldWhere((ref) => ref.runId === runId).map((slot) => slot.holdingId)
   return book.holdById([...new Set([...recorded, ...moved])].sort())
 }
 

@@ -1,4 +1,4 @@
-import { ZERO, decimal, type Decimal } from './decimal.ts'
+import { Decimal, ZERO, decimal } from './decimal.ts'
 import { roundedToSum } from './money.ts'
 import type { Quantities } from './quantity.ts'
 import type { Place } from './place.ts'
@@ -19,8 +19,11 @@ export interface Shown {
   readonly cost: Decimal
 }
 
+/** The same, written out with all the digits that they are printed with. */
+export type Printed = Readonly<Record<keyof Shown, string>>
+
 export interface Cell extends Amounts {
-  readonly shown: Shown
+  readonly shown: Printed
 }
 
 export const NO_AMOUNTS: Amounts = {
@@ -74,16 +77,28 @@ function combined(one: Amounts, other: Amounts, by: (a: Decimal, b: Decimal) => 
 }
 
 /**
- * Amounts printed by themselves, each rounded half to even.
+ * Amounts printed by themselves, each rounded half up.
  *
  * Units: kilograms to the gram; money in the currency's digits.
- * Source: our choice. A balance is printed alike as one month's closing and the next one's opening.
+ * Source: our choice. A balance is printed alike as one month's closing and the next one's opening;
+ * rounded half up, two balances that differ by a whole coin are printed a whole coin apart.
  */
 export function shownAlone(some: Amounts, moneyDigits: number): Shown {
+  const rounded = (amount: Decimal, digits: number) =>
+    amount.toDecimalPlaces(digits, Decimal.ROUND_HALF_UP)
   return {
-    dryKilograms: kilograms(some.dryGrams).toDecimalPlaces(KILOGRAM_DIGITS),
-    waterKilograms: kilograms(some.waterGrams).toDecimalPlaces(KILOGRAM_DIGITS),
-    cost: some.cost.toDecimalPlaces(moneyDigits),
+    dryKilograms: rounded(kilograms(some.dryGrams), KILOGRAM_DIGITS),
+    waterKilograms: rounded(kilograms(some.waterGrams), KILOGRAM_DIGITS),
+    cost: rounded(some.cost, moneyDigits),
+  }
+}
+
+/** What is printed, with its digits: 4.000 kg and 36.00. Units: as in `shownAlone`. */
+export function printed(shown: Shown, moneyDigits: number): Printed {
+  return {
+    dryKilograms: shown.dryKilograms.toFixed(KILOGRAM_DIGITS),
+    waterKilograms: shown.waterKilograms.toFixed(KILOGRAM_DIGITS),
+    cost: shown.cost.toFixed(moneyDigits),
   }
 }
 
@@ -122,23 +137,16 @@ export function shownBetween(
   }))
 }
 
-/** Printed amounts added up. Units: as in `shownAlone`. */
-export function totalShown(all: readonly Shown[]): Shown {
-  const sum = (name: keyof Shown) => all.reduce((total, one) => total.plus(one[name]), ZERO)
-  return {
-    dryKilograms: sum('dryKilograms'),
-    waterKilograms: sum('waterKilograms'),
-    cost: sum('cost'),
-  }
-}
-
-/** Both ends are rounded by themselves, so that a unit may be left over: it goes where it changes least. */
+/**
+ * Both ends are rounded by themselves, so that a unit may be left over. It goes where it changes least,
+ * and never to what was printed without rounding: 36.00 on an invoice stays 36.00.
+ */
 function roundedBetween(difference: Decimal, parts: readonly Decimal[], digits: number): Decimal[] {
   const rounded = roundedToSum(parts, digits)
   const unit = decimal(10).toPower(-digits)
   let left = difference.minus(rounded.reduce((sum, part) => sum.plus(part), ZERO))
   const step = left.isNegative() ? unit.negated() : unit
-  while (left.abs().greaterThanOrEqualTo(unit)) {
+  while (!left.isZero()) {
     const favoured = mostWanting(parts, rounded, step)
     rounded[favoured] = (rounded[favoured] ?? ZERO).plus(step)
     left = left.minus(step)
@@ -151,12 +159,11 @@ function mostWanting(
   rounded: readonly Decimal[],
   step: Decimal,
 ): number {
-  const wants = parts.map((part, index) =>
-    part.isZero() ? undefined : part.minus(rounded[index] ?? ZERO).times(step),
-  )
-  return wants.reduce<number>((best, want, index) => {
-    const most = wants[best]
-    return want !== undefined && (most === undefined || want.greaterThan(most)) ? index : best
+  const wants = parts.map((part, index) => part.minus(rounded[index] ?? ZERO).times(step))
+  const isRounded = (index: number) => parts[index]?.modulo(step).isZero() === false
+  return wants.reduce((best, want, index) => {
+    if (isRounded(index) !== isRounded(best)) return isRounded(index) ? index : best
+    return want.greaterThan(wants[best] ?? ZERO) ? index : best
   }, 0)
 }
 

@@ -1,13 +1,14 @@
+import { present } from './assert.ts'
 import { FLOW_OF_KIND } from './entry-kind.ts'
 import {
   amountsAt,
   less,
   movesSomething,
   NO_AMOUNTS,
+  printed,
   shownAlone,
   shownBetween,
   totalOf,
-  totalShown,
   type Amounts,
   type Cell,
   type Shown,
@@ -83,21 +84,24 @@ const ALWAYS: readonly string[] = [
  * `world` has a row for each way through the studio's door; `summary` reads both in plain order. What
  * goes to or comes from `unexplained` is taken out of the row of the entry that found it.
  *
- * Shape: in each column the opening and the flows sum to the closing, exactly and as printed; in each
- * row the places sum to the total; the opening total and the world's rows sum to the closing total.
+ * Shape: in each column the opening and the flows sum to the closing, exactly and as printed; the
+ * opening total and the world's rows sum to the closing total, exactly and as printed; in each row the
+ * places sum to the total, exactly, while printed they may miss it by a coin or a gram.
  * Units: grams, pieces, money; printed in kilograms and the currency's digits.
  */
 export function monthSheet(facts: MonthFacts): MonthSheet {
   const flows = flowRows(facts)
-  const [opening, closing] = [flows[0], flows.at(-1)]
-  if (opening === undefined || closing === undefined) throw new TypeError('a sheet has two ends')
-  const ends = { opening: opening.total.shown, closing: closing.total.shown }
+  const opening = present(flows[0], 'a sheet begins with its opening')
+  const closing = present(flows.at(-1), 'and ends with its closing')
+  const ends = {
+    opening: shownAlone(opening.total, facts.moneyDigits),
+    closing: shownAlone(closing.total, facts.moneyDigits),
+  }
   const world = worldSums(worldOf(facts.movements), ends, facts.moneyDigits)
   return { flows, world, summary: summaryRows({ flows, world, opening, closing }, facts) }
 }
 
 type PlaceAmounts = Readonly<Record<PlaceInside, Amounts>>
-type PlaceShown = Readonly<Record<PlaceInside, Shown>>
 type BareRow = Pick<FlowRow, 'row' | 'isBalance' | 'kind'> & { readonly amounts: PlaceAmounts }
 
 function flowRows(facts: MonthFacts): FlowRow[] {
@@ -127,8 +131,7 @@ function flowRows(facts: MonthFacts): FlowRow[] {
   const closing = perPlace((place) =>
     totalOf([opening[place], ...kept.map(({ amounts }) => amounts[place])]),
   )
-  const ends = { opening, closing }
-  return withShown(ends, kept, facts.moneyDigits)
+  return withShown({ opening, closing }, kept, facts.moneyDigits)
 }
 
 function amountsIn(
@@ -145,37 +148,39 @@ function withShown(
   flows: readonly BareRow[],
   moneyDigits: number,
 ): FlowRow[] {
-  const shownEnd = (amounts: PlaceAmounts): PlaceShown =>
-    perPlace((place) => shownAlone(amounts[place], moneyDigits))
-  const [opening, closing] = [shownEnd(ends.opening), shownEnd(ends.closing)]
+  const rows: BareRow[] = [
+    { row: 'opening', isBalance: true, kind: undefined, amounts: ends.opening },
+    ...flows,
+    { row: 'closing', isBalance: true, kind: undefined, amounts: ends.closing },
+  ]
+  const totals = rows.map(({ amounts }) => totalOf(PLACES_INSIDE.map((place) => amounts[place])))
+  const total = columnOf(totals, moneyDigits)
   const columns = perPlace((place) =>
-    shownBetween(
-      { opening: opening[place], closing: closing[place] },
-      flows.map(({ amounts }) => amounts[place]),
+    columnOf(
+      rows.map(({ amounts }) => amounts[place]),
       moneyDigits,
     ),
   )
-  const balance = (row: string, amounts: PlaceAmounts, shown: PlaceShown) =>
-    finished({ row, isBalance: true, kind: undefined, amounts }, shown)
-  return [
-    balance('opening', ends.opening, opening),
-    ...flows.map((flow, index) =>
-      finished(
-        flow,
-        perPlace((place) => columns[place][index] ?? totalShown([])),
-      ),
-    ),
-    balance('closing', ends.closing, closing),
-  ]
+  return rows.map(({ amounts: _amounts, ...row }, index) => ({
+    ...row,
+    places: perPlace((place) => present(columns[place][index], 'each row has each place')),
+    total: present(total[index], 'each row has its total'),
+  }))
 }
 
-function finished({ amounts, ...row }: BareRow, shown: PlaceShown): FlowRow {
-  const total = totalOf(PLACES_INSIDE.map((place) => amounts[place]))
-  return {
-    ...row,
-    places: perPlace((place) => ({ ...amounts[place], shown: shown[place] })),
-    total: { ...total, shown: totalShown(PLACES_INSIDE.map((place) => shown[place])) },
+/** A column from its opening to its closing, as it is and as it is printed. */
+function columnOf(amounts: readonly Amounts[], moneyDigits: number): Cell[] {
+  const [opening, closing] = [amounts[0] ?? NO_AMOUNTS, amounts.at(-1) ?? NO_AMOUNTS]
+  const ends = {
+    opening: shownAlone(opening, moneyDigits),
+    closing: shownAlone(closing, moneyDigits),
   }
+  const flows = shownBetween(ends, amounts.slice(1, -1), moneyDigits)
+  const shown = [ends.opening, ...flows, ends.closing]
+  return amounts.map((some, index) => ({
+    ...some,
+    shown: printed(present(shown[index], 'what is in a column is printed'), moneyDigits),
+  }))
 }
 
 function perPlace<T>(give: (place: PlaceInside) => T): Record<PlaceInside, T> {
@@ -205,7 +210,7 @@ function worldSums(
     place,
     kinds,
     ...amounts,
-    shown: shown[index] ?? totalShown([]),
+    shown: printed(present(shown[index], 'each row is printed'), moneyDigits),
   }))
 }
 
@@ -246,7 +251,7 @@ function innerMoves(flows: readonly FlowRow[], moneyDigits: number) {
     after: 'pieces_begun',
     isBalance: false,
     isWorld: false,
-    ...cellOf({ ...amounts, shown: shownAlone(amounts, moneyDigits) }),
+    ...cellOf({ ...amounts, shown: printed(shownAlone(amounts, moneyDigits), moneyDigits) }),
   })
   return [
     inner('thrown', 'clay thrown', at('thrown', 'greenware')),

@@ -1,3 +1,4 @@
+import { present } from './assert.ts'
 import type { EntryKind } from './entry-kind.ts'
 import type { Place, PlaceOutside } from './place.ts'
 import type { Quantities } from './quantity.ts'
@@ -80,8 +81,7 @@ export function worldRowOf(place: WorldPlace, kind: ActKind | undefined): WorldR
   const named = here.find((one: WorldRow) => kind !== undefined && one.kinds?.includes(kind))
   const rest = here.find((one: WorldRow) => one.kinds === undefined)
   const found: WorldRow | undefined = named ?? rest ?? here[0]
-  if (found === undefined) throw new TypeError(`no row of the month report is for ${place}`)
-  return found
+  return present(found, `the month report has a row for ${place}`)
 }
 
 /**
@@ -90,14 +90,12 @@ export function worldRowOf(place: WorldPlace, kind: ActKind | undefined): WorldR
  * Units: none. Source: what the acts post; bags are pieces in the store and nowhere else.
  */
 export function worldPlaceOfBags(kind: ActKind): PlaceOutside {
-  switch (kind) {
-    case 'receive_delivery':
-      return 'supplier'
-    case 'open_bag':
-      return 'hands'
-    case 'open_books':
-      return 'before'
-    default:
-      return 'unexplained'
-  }
+  return PLACE_OF_BAGS[kind] ?? 'unexplained'
+}
+
+const PLACE_OF_BAGS: Partial<Record<ActKind, PlaceOutside>> = {
+  receive_delivery: 'supplier',
+  open_bag: 'hands',
+  open_books: 'before',
+  count: 'unexplained',
 }

@@ -37,13 +37,15 @@ export interface CostStep {
   readonly step: CostStepName
   readonly words: string
   readonly costPerPiece: Decimal
-  readonly costPerPieceShown: Decimal
+  /** As it is printed, in the currency's digits. */
+  readonly costPerPieceShown: string
 }
 
 export interface PieceCost {
   readonly steps: readonly CostStep[]
   readonly costPerPiece: Decimal
-  readonly costPerPieceShown: Decimal
+  /** As it is printed, in the currency's digits. */
+  readonly costPerPieceShown: string
 }
 
 /**
@@ -83,10 +85,10 @@ export function pieceCost(runs: readonly RunSold[], moneyDigits: number): PieceC
       step,
       words: COST_STEPS[step],
       costPerPiece: all[index] ?? ZERO,
-      costPerPieceShown: shown[index] ?? ZERO,
+      costPerPieceShown: (shown[index] ?? ZERO).toFixed(moneyDigits),
     })),
     costPerPiece,
-    costPerPieceShown: shown.reduce((sum, amount) => sum.plus(amount), ZERO),
+    costPerPieceShown: shown.reduce((sum, amount) => sum.plus(amount), ZERO).toFixed(moneyDigits),
   }
 }
 

@@ -1,7 +1,7 @@
 import { dryMassKnown } from '../../shared/dry-mass.ts'
 import { dryUncertaintyGramsOf } from '../../shared/quantity.ts'
 import type { Book, Slot } from '../book.ts'
-import { makeLot } from '../making.ts'
+import { benchLotFor, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { findBat, findLot } from '../studio.ts'
@@ -54,7 +54,7 @@ async function goalOf(
   load: { bodyId: string; batId: string | null },
 ): Promise<string> {
   if (said.intoLotId !== undefined) {
-    return (await findLot(book.ledger, book.studioId, said.intoLotId)).lotId
+    return benchLotFor(book, said.intoLotId, load.bodyId)
   }
   const bat =
     load.batId === null ? undefined : await findBat(book.ledger, book.studioId, load.batId)

@@ -8,9 +8,9 @@ import {
   type Quantities,
 } from '../../shared/quantity.ts'
 import { count, type Book, type Slot } from '../book.ts'
-import { makeLot } from '../making.ts'
+import { benchLotFor, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
-import { takeReading, type ReadingSaid } from '../readings.ts'
+import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { findLot } from '../studio.ts'
 
 export interface OpenBagSaid extends Circumstances {
@@ -40,7 +40,10 @@ export const openBag: Act<OpenBagSaid> = {
     ])
     const held = book.now(store)
     const bags = count(said.bags)
-    book.shiftExactly(store, await book.outside('hands', bodyId), { pieces: bags })
+    const hands = await book.outside('hands', bodyId)
+    await pointingAt('/bags', () => {
+      book.shiftExactly(store, hands, { pieces: bags })
+    })
     const dryGrams = proportionalPart({ amount: held.dryGrams, part: bags, whole: held.pieces })
     const moved = book.moveShare(store, bench, { dryGrams }).leaves
     if (said.reading !== undefined)
@@ -55,7 +58,7 @@ async function goalOf(
   source: { bodyId: string; label: string },
 ): Promise<string> {
   if (said.intoLotId !== undefined) {
-    return (await findLot(book.ledger, book.studioId, said.intoLotId)).lotId
+    return benchLotFor(book, said.intoLotId, source.bodyId)
   }
   const label = said.label ?? `opened from ${source.label}`
   return makeLot(book, { lotId: said.newLotId, kind: 'opened', bodyId: source.bodyId, label })

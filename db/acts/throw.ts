@@ -37,7 +37,7 @@ export const throwRun: Act<ThrowSaid> = {
       const from = clays[index]
       if (from !== undefined) await takeClay(book, { from, to: run, source })
     }
-    book.shiftExactly(await book.outside('hands', bodyId), run, { pieces: pieces })
+    book.shiftExactly(await book.outside('hands', bodyId), run, { pieces })
     return { runId }
   },
 }

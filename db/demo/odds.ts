@@ -1,6 +1,8 @@
+import { and, eq } from 'drizzle-orm'
 import { closeMonth } from '../acts/close-month.ts'
 import { countHolding } from '../acts/count.ts'
 import { discard } from '../acts/discard.ts'
+import { testDry } from '../acts/dry-test.ts'
 import { bisqueFire, glazeFire } from '../acts/fire.ts'
 import { gradeRun } from '../acts/grade.ts'
 import { breakInShop, giveAway, keepPieces } from '../acts/part-with.ts'
@@ -10,6 +12,9 @@ import { throwRun } from '../acts/throw.ts'
 import { turnRun } from '../acts/turn.ts'
 import { wedge } from '../acts/wedge.ts'
 import { correctEntry } from '../correct.ts'
+import type { Database } from '../connection.ts'
+import { performAct } from '../perform.ts'
+import { request } from '../schema.ts'
 import type { Hand } from './hand.ts'
 
 /** Two clays are wedged into a blend on purpose, and one large jar is thrown of it. */
@@ -122,4 +127,33 @@ export async function countStore(hand: Hand, lotId: string): Promise<void> {
 
 export async function closeBooks(hand: Hand, month: string): Promise<void> {
   await hand.does(['19:00', 'Ines'], closeMonth, { month })
+}
+
+const LAST_KEY = 'the-demo-is-told-to-its-end'
+
+/** The last act of the story, under a key of its own: where that was used, the story is whole. */
+export async function tellTheEnd(hand: Hand, now: Date): Promise<void> {
+  const said = {
+    bodyId: 'chalk-white',
+    state: 'air_dry' as const,
+    sample: {
+      tin: { value: '16.07', unit: 'g' as const },
+      wetWithTin: { value: '66.43', unit: 'g' as const },
+      dryWithTin: { value: '65.50', unit: 'g' as const },
+    },
+    by: 'Ines',
+    happenedAt: now.toISOString(),
+    note: 'Turnings from the white bucket, overnight by the kiln.',
+  }
+  const occasion = { studioId: hand.studioId, idempotencyKey: LAST_KEY }
+  await performAct(hand.services, occasion, { act: testDry, said })
+}
+
+/** True where the demo of that studio was told to its end. */
+export async function isToldToItsEnd(db: Database, studioId: string): Promise<boolean> {
+  const told = await db
+    .select({ key: request.idempotencyKey })
+    .from(request)
+    .where(and(eq(request.studioId, studioId), eq(request.idempotencyKey, LAST_KEY)))
+  return told.length === 1
 }
