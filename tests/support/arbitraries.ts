@@ -35,9 +35,8 @@ export class Dice {
   }
 
   /** One of what there is, or what is said for the case that there is nothing. */
-  pickOr<T>(from: readonly T[], otherwise: T): T {
-    const [first, ...others] = from
-    return first === undefined ? otherwise : this.pick([first, ...others])
+  pickOr<T, Otherwise>(from: readonly T[], otherwise: Otherwise): T | Otherwise {
+    return from[this.roll(Math.max(from.length, 1))] ?? otherwise
   }
 }
 

@@ -102,13 +102,19 @@ async function mugsOfApril({ does }: TestStudio): Promise<void> {
   })
   await does(bisqueFire, { happenedAt: on('04-10'), runs: [{ runId: 'mugs' }] })
   await does(glazeFire, { happenedAt: on('04-20'), runs: [{ runId: 'mugs' }] })
+  await does(losePieces, {
+    happenedAt: on('04-21'),
+    runId: 'mugs',
+    pieces: 1,
+    stage: 'glaze_firing',
+    cause: 'stuck to the shelf',
+  })
   await does(gradeRun, {
     happenedAt: on('04-21'),
     runId: 'mugs',
     firsts: 7,
     seconds: 1,
-    wasters: 1,
-    cause: 'crawled',
+    wasters: 0,
   })
 }
 

@@ -110,17 +110,15 @@ export async function furnish({ db }: Pick<Connection, 'db'>, studioId: string):
       tareGrams: '400',
     })),
   )
-  await db
-    .insert(bat)
-    .values(
-      ['bat-a', 'bat-b'].map((batId) => ({
-        studioId,
-        changedAt,
-        batId,
-        name: batId,
-        dryGrams: '7000',
-      })),
-    )
+  await db.insert(bat).values(
+    ['bat-a', 'bat-b'].map((batId) => ({
+      studioId,
+      changedAt,
+      batId,
+      name: batId,
+      dryGrams: '7000',
+    })),
+  )
   await db.insert(scale).values({
     studioId,
     changedAt,

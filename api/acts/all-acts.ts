@@ -1,0 +1,19 @@
+import { CLAY_COMES_IN } from './clay-comes-in.ts'
+import type { DefinedAct } from './define.ts'
+import { FIRING_AND_AFTER } from './firing-and-after.ts'
+import { MAKING } from './making.ts'
+import { OPEN_BOOKS } from './open-books.ts'
+import { PLASTER } from './plaster.ts'
+import { RECLAIM } from './reclaim.ts'
+import { THE_BOOKS } from './the-books.ts'
+
+/** Everything that can be done, in the order in which clay meets it. */
+export const ALL_ACTS: readonly DefinedAct[] = [
+  ...OPEN_BOOKS,
+  ...CLAY_COMES_IN,
+  ...MAKING,
+  ...RECLAIM,
+  ...PLASTER,
+  ...FIRING_AND_AFTER,
+  ...THE_BOOKS,
+]

@@ -1,0 +1,158 @@
+import { z } from '@hono/zod-openapi'
+import { bisqueFire, glazeFire } from '../../db/acts/fire.ts'
+import { gradeRun } from '../../db/acts/grade.ts'
+import { breakInShop, giveAway, keepPieces } from '../../db/acts/part-with.ts'
+import { sell } from '../../db/acts/sell.ts'
+import { GRADES } from '../../shared/place.ts'
+import { moneyText } from '../decimal-text.ts'
+import { readingSchema } from '../reading-schemas.ts'
+import { countOf, idText, labelText } from '../schemas.ts'
+import { together } from '../together.ts'
+import { circumstances, defineAct, type DefinedAct } from './define.ts'
+
+const RUNS_MAX = 50
+
+const fireRequest = z
+  .strictObject({
+    runs: z
+      .array(
+        z
+          .strictObject({
+            runId: idText('The run.', 'mugs-1'),
+            pieces: countOf(
+              'How many of it were in the kiln; all that were ready otherwise.',
+            ).optional(),
+            reading: readingSchema
+              .optional()
+              .openapi({ description: 'What the fired pieces weigh together.' }),
+          })
+          .openapi('KilnLoad'),
+      )
+      .min(1)
+      .max(RUNS_MAX)
+      .refine((runs) => new Set(runs.map((run) => run.runId)).size === runs.length, {
+        error: 'Name each run once.',
+      })
+      .openapi({ description: 'The runs in the kiln.' }),
+    ...circumstances,
+  })
+  .openapi('Fire')
+
+const gradeRequest = z
+  .strictObject({
+    runId: idText('The run.', 'mugs-1'),
+    firsts: countOf('How many are firsts.', { atLeast: 0 }),
+    seconds: countOf('How many are seconds.', { atLeast: 0 }),
+    wasters: countOf('How many are wasters.', { atLeast: 0 }),
+    cause: labelText('Why the wasters are wasters.', 'glaze ran').optional(),
+    ...circumstances,
+  })
+  .superRefine(
+    together((said) => {
+      if (said.firsts + said.seconds + said.wasters > 0) return undefined
+      const message = 'Something is graded: firsts, seconds and wasters cannot all be 0.'
+      return { message, path: ['firsts'] }
+    }),
+  )
+  .openapi('Grade')
+
+const finished = {
+  formId: idText('The form.', 'mug'),
+  grade: z.enum(GRADES).openapi({ description: 'first or second.', example: 'first' }),
+  pieces: countOf('How many.'),
+  runId: idText(
+    'The run they are of; the oldest on the shelf where it is not said.',
+    'mugs-1',
+  ).optional(),
+}
+
+const sellRequest = z
+  .strictObject({
+    ...finished,
+    priceEach: moneyText('What was paid for each, in the studio’s currency.'),
+    channel: labelText('Where: the shop, a fair, a gallery.', 'online shop'),
+    ...circumstances,
+  })
+  .openapi('Sell')
+
+const partWithRequest = z
+  .strictObject({
+    ...finished,
+    reason: labelText('Why.', 'wedding gift').optional(),
+    ...circumstances,
+  })
+  .openapi('PartWith')
+
+const group = 'Firing and after'
+const exampleFiring = { runs: [{ runId: 'mugs-1', pieces: 22 }] }
+
+const fires = [
+  defineAct({
+    act: bisqueFire,
+    schema: fireRequest,
+    group,
+    summary: 'Bisque-fire runs',
+    description:
+      'Greenware becomes bisque. The fire takes the water and the loss on ignition; the cost stays with the pots. What broke in the kiln is lost after.',
+    example: exampleFiring,
+  }),
+  defineAct({
+    act: glazeFire,
+    schema: fireRequest,
+    group,
+    summary: 'Glaze-fire runs',
+    description: 'Bisque becomes glaze-fired ware, which waits to be graded.',
+    example: exampleFiring,
+  }),
+  defineAct({
+    act: gradeRun,
+    schema: gradeRequest,
+    group,
+    summary: 'Grade a run',
+    description: 'Firsts and seconds go on the shelf; wasters leave their cost to them.',
+    example: { runId: 'mugs-1', firsts: 19, seconds: 2, wasters: 1, cause: 'glaze ran' },
+  }),
+]
+
+const partings = [
+  defineAct({
+    act: sell,
+    schema: sellRequest,
+    group,
+    summary: 'Sell pots',
+    description: 'Pots go out of the door for money, and what they cost goes with them.',
+    example: {
+      formId: 'mug',
+      grade: 'first',
+      pieces: 4,
+      priceEach: '24.00',
+      channel: 'online shop',
+    },
+  }),
+  defineAct({
+    act: giveAway,
+    schema: partWithRequest,
+    group,
+    summary: 'Give pots away',
+    description: 'Pots go out of the door without money.',
+    example: { formId: 'mug', grade: 'first', pieces: 1, reason: 'wedding gift' },
+  }),
+  defineAct({
+    act: keepPieces,
+    schema: partWithRequest,
+    group,
+    summary: 'Keep pots',
+    description: 'For the potter’s own kitchen, or as samples.',
+    example: { formId: 'mug', grade: 'second', pieces: 1, reason: 'studio kitchen' },
+  }),
+  defineAct({
+    act: breakInShop,
+    schema: partWithRequest,
+    group,
+    summary: 'Break pots in the shop',
+    description: 'They were made already: their cost is a loss of the shop.',
+    example: { formId: 'mug', grade: 'first', pieces: 1, reason: 'fell off the shelf' },
+  }),
+]
+
+export const FIRING_AND_AFTER: readonly DefinedAct[] = [...fires, ...partings]

@@ -1,0 +1,103 @@
+import { z } from '@hono/zod-openapi'
+import { lift } from '../../db/acts/lift.ts'
+import { pour } from '../../db/acts/pour.ts'
+import { weighOnPlaster } from '../../db/acts/weigh-on-plaster.ts'
+import { readingSchema, waterSchema } from '../reading-schemas.ts'
+import { idText, labelText } from '../schemas.ts'
+import { faultOfGoal, together } from '../together.ts'
+import { circumstances, defineAct, type DefinedAct } from './define.ts'
+
+const LOADS_MAX = 50
+
+const pourRequest = z
+  .strictObject({
+    basinVesselId: idText('The basin.', 'basin-1'),
+    loads: z
+      .array(
+        z
+          .strictObject({
+            batId: idText('The plaster bat.', 'bat-1'),
+            lotId: idText('An id for the load; made where none is given.', 'load-1').optional(),
+            reading: readingSchema.openapi({ description: 'The slurry on that bat.' }),
+          })
+          .openapi('Load'),
+      )
+      .min(1)
+      .max(LOADS_MAX)
+      .refine((loads) => new Set(loads.map((load) => load.batId)).size === loads.length, {
+        error: 'Name each bat once: a bat carries one load.',
+      })
+      .openapi({ description: 'What was poured on each bat; each becomes a lot of its own.' }),
+    water: waterSchema
+      .optional()
+      .openapi({ description: 'The water of the slurry; the basin’s own by the books otherwise.' }),
+    ...circumstances,
+  })
+  .openapi('Pour')
+
+const weighOnPlasterRequest = z
+  .strictObject({
+    lotId: idText('The load.', 'load-1'),
+    reading: readingSchema.openapi({ description: 'The load, or load and bat together.' }),
+    withPlaster: z.boolean().openapi({
+      description:
+        'true where the bat was weighed with it: such a reading tells nothing of water lost, because the plaster drinks it.',
+      example: false,
+    }),
+    ...circumstances,
+  })
+  .openapi('WeighOnPlaster')
+
+const liftRequest = z
+  .strictObject({
+    lotId: idText('The load.', 'load-1'),
+    reading: readingSchema.optional().openapi({ description: 'The slab, weighed alone.' }),
+    scrapings: z
+      .strictObject({ reading: readingSchema, water: waterSchema.optional() })
+      .optional()
+      .openapi({ description: 'What was scraped off the bat and thrown away.' }),
+    intoLotId: idText('The lot on the bench that it joins.', 'reclaimed-1').optional(),
+    newLotId: idText('An id for the reclaimed lot.', 'reclaimed-1').optional(),
+    label: labelText('What the reclaimed lot is called.', 'Reclaimed, week 11').optional(),
+    ...circumstances,
+  })
+  .superRefine(together(faultOfGoal))
+  .openapi('Lift')
+
+export const PLASTER: readonly DefinedAct[] = [
+  defineAct({
+    act: pour,
+    schema: pourRequest,
+    group: 'Reclaim',
+    summary: 'Pour slurry on plaster',
+    description: 'Slurry is poured from a basin onto bats; each bat’s load is a lot of its own.',
+    example: {
+      basinVesselId: 'basin-1',
+      loads: [{ batId: 'bat-1', lotId: 'load-1', reading: { net: { value: '7.2', unit: 'kg' } } }],
+    },
+  }),
+  defineAct({
+    act: weighOnPlaster,
+    schema: weighOnPlasterRequest,
+    group: 'Reclaim',
+    summary: 'Weigh a load on plaster',
+    description: 'Weighed alone, a load tells its water: its dry clay cannot leave it.',
+    example: {
+      lotId: 'load-1',
+      reading: { net: { value: '6.1', unit: 'kg' } },
+      withPlaster: false,
+    },
+  }),
+  defineAct({
+    act: lift,
+    schema: liftRequest,
+    group: 'Reclaim',
+    summary: 'Lift a load',
+    description: 'A load is lifted off its bat and is clay on the bench again.',
+    example: {
+      lotId: 'load-1',
+      reading: { net: { value: '5.3', unit: 'kg' } },
+      newLotId: 'reclaimed-1',
+    },
+  }),
+]

@@ -1,0 +1,155 @@
+import { z } from '@hono/zod-openapi'
+
+const amount = (description: string, example = '3200.5') =>
+  z.string().openapi({ description, example })
+const idOrNone = (description: string) => z.string().nullable().openapi({ description })
+
+const lineSchema = z
+  .object({
+    lineNo: z.int().openapi({ example: 1 }),
+    holdingId: z.string(),
+    place: z.string().openapi({
+      description: 'Where: store, bench, scrap, basin, plaster, greenware, …, or a place outside.',
+      example: 'bench',
+    }),
+    bodyId: idOrNone('The clay body.'),
+    lotId: idOrNone('The lot of clay.'),
+    runId: idOrNone('The run of pieces.'),
+    vesselId: idOrNone('The vessel.'),
+    grade: idOrNone('first or second, of finished pots.'),
+    dryGrams: amount('Dry clay gained (or given, below zero), g.'),
+    waterGrams: amount('Water gained, g.', '851.2'),
+    pieces: amount('Pieces or bags gained.', '24'),
+    cost: amount('Cost gained, in the studio’s currency.', '4.31'),
+  })
+  .openapi('Line')
+
+const weighingSchema = z
+  .object({
+    weighingNo: z.int().openapi({ example: 1 }),
+    purpose: z.string().openapi({ description: 'The field it was read for.', example: 'reading' }),
+    kind: z.string().openapi({
+      description: 'clay, clay_with_plaster, label, water, sample or powder.',
+      example: 'clay',
+    }),
+    asRead: z.unknown().openapi({ description: 'The reading as it was said.' }),
+    grossGrams: amount('g', '9460'),
+    tareGrams: amount('g', '610'),
+    netGrams: amount('g', '8850'),
+    standardUncertaintyGrams: amount('One standard deviation of the net mass, g.', '2.9'),
+    vesselId: idOrNone('The vessel it stood in.'),
+    scaleId: idOrNone('The scale.'),
+    weighedAt: z.string().openapi({ format: 'date-time' }),
+    weighedBy: z.string().nullable(),
+  })
+  .openapi('Weighing')
+
+const estimateSchema = z
+  .object({
+    estimateNo: z.int().openapi({ example: 1 }),
+    holdingId: z.string(),
+    of: z.string().openapi({ description: 'What it is an estimate of.', example: 'turnings' }),
+    dryGrams: amount('Dry clay, g.'),
+    waterGrams: amount('Water, g.'),
+    method: z.string().openapi({
+      description: 'How the dry mass was come by, best first: dry_test to default_for_state.',
+      example: 'lot_water_content',
+    }),
+    standing: z.string().openapi({
+      description: 'measured, estimated or assumed.',
+      example: 'estimated',
+    }),
+    standardUncertaintyGrams: amount('One standard deviation of the dry mass, g.', '41'),
+    weighingNo: z.int().nullable(),
+  })
+  .openapi('Estimate')
+
+/** An entry: what happened, what was read, what it was taken to mean, what moved. */
+export const entrySchema = z
+  .object({
+    entryId: z.string(),
+    kind: z.string().openapi({ example: 'turn' }),
+    happenedAt: z.string().openapi({ format: 'date-time' }),
+    recordedAt: z.string().openapi({ format: 'date-time' }),
+    recordedBy: z.string().nullable(),
+    note: z.string().nullable(),
+    reversesEntryId: idOrNone('The entry that this one takes back.'),
+    reversedByEntryId: idOrNone('The entry that took this one back.'),
+    said: z.unknown().openapi({ description: 'The request, as it was said.' }),
+    lines: z.array(lineSchema).openapi({
+      description: 'What moved; each of the four columns sums to zero.',
+    }),
+    weighings: z.array(weighingSchema),
+    estimates: z.array(estimateSchema),
+    losses: z.array(
+      z.object({
+        runId: z.string(),
+        pieces: z.int(),
+        stage: z.string(),
+        cause: z.string(),
+        costLeft: amount('What the lost pieces cost and left to the survivors.', '8.40'),
+      }),
+    ),
+    sale: z
+      .object({
+        formId: z.string(),
+        grade: z.string(),
+        pieces: z.int(),
+        priceEach: amount('In the studio’s currency.', '24.00'),
+        channel: z.string(),
+      })
+      .nullable(),
+    dryTest: z
+      .object({
+        bodyId: z.string(),
+        lotId: z.string().nullable(),
+        state: z.string(),
+        waterContentWetBasis: amount('Water as a fraction of the wet mass.', '0.218'),
+        standardUncertainty: amount('One standard deviation of that.', '0.002'),
+      })
+      .nullable(),
+  })
+  .openapi('Entry')
+
+export const silicaLimitSchema = z
+  .object({
+    jurisdiction: z.string().openapi({ example: 'GB' }),
+    authority: z.string(),
+    name: z.string(),
+    milligramsPerCubicMetre: amount('mg/m³', '0.1'),
+    averagedOver: z.string().openapi({ example: '8 h' }),
+    document: z.string(),
+    asOf: z.string().openapi({ example: '2026-11' }),
+    standing: z.string().openapi({ description: 'How the source was read.', example: 'seen' }),
+    note: z.string(),
+  })
+  .openapi('SilicaLimit')
+
+const cautionSchema = z
+  .object({
+    hazard: z.string(),
+    why: z.string(),
+    instead: z.array(z.string()).openapi({ description: 'What to do instead.' }),
+    limits: z.array(silicaLimitSchema).openapi({ description: 'Published limits, with source.' }),
+    houseFigure: z.object({ waterContentWetBasis: z.string(), label: z.string() }),
+    deferTo: z.string(),
+  })
+  .openapi('Caution')
+
+/** What an act answers. */
+export const actAnswerSchema = z
+  .object({
+    entry: entrySchema,
+    made: z.record(z.string(), z.union([z.string(), z.array(z.string())])).openapi({
+      description: 'Ids of what the act made, and figures that it found.',
+      example: { runId: 'mugs-1' },
+    }),
+    cautions: z.array(cautionSchema).openapi({
+      description: 'What to know about dust before and while doing this; mostly empty.',
+    }),
+    preview: z.boolean().openapi({
+      description: 'true: nothing was recorded, this is what would have been.',
+      example: false,
+    }),
+  })
+  .openapi('ActAnswer')

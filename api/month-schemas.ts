@@ -1,0 +1,117 @@
+import { z } from '@hono/zod-openapi'
+import { PLACES_INSIDE } from '../shared/place.ts'
+import { figure, idOrNull, trail } from './report-schemas.ts'
+
+const cell = {
+  dryGrams: figure('Dry clay, g, exact.'),
+  waterGrams: figure('Water, g, exact.', '800'),
+  bags: figure('Unopened bags.', '0'),
+  pots: figure('Pots.', '10'),
+  cost: figure('Cost in clay, exact.', '7.2'),
+  shown: z
+    .object({
+      dryKilograms: figure('kg', '3.201'),
+      waterKilograms: figure('kg', '0.800'),
+      cost: figure('In the currency’s digits.', '7.20'),
+    })
+    .openapi({ description: 'As printed: rounded so that the printed column still adds up.' }),
+}
+
+const cellSchema = z.object(cell).openapi('MonthCell')
+const isBalance = z
+  .boolean()
+  .openapi({ description: 'True of opening and closing.', example: false })
+const rowName = (example: string) => figure('The row.', example)
+
+const flow = z
+  .object({
+    row: rowName('thrown'),
+    isBalance,
+    kind: z
+      .string()
+      .optional()
+      .openapi({ description: 'The kind of entry that it gathers.', example: 'throw' }),
+    places: z
+      .object(
+        Object.fromEntries(PLACES_INSIDE.map((place) => [place, cellSchema])) as Record<
+          (typeof PLACES_INSIDE)[number],
+          typeof cellSchema
+        >,
+      )
+      .openapi({ description: 'What each place gained (or gave, below zero).' }),
+    total: cellSchema,
+    trail,
+  })
+  .openapi('MonthFlow')
+
+const world = z
+  .object({
+    row: rowName('bought'),
+    words: figure('The row in words.', 'bought'),
+    place: figure('The place outside.', 'supplier'),
+    kinds: z
+      .array(z.string())
+      .optional()
+      .openapi({ description: 'The kinds of entry; left out where it gathers all others there.' }),
+    ...cell,
+    trail,
+  })
+  .openapi('MonthWorld')
+
+const summary = z
+  .object({
+    row: rowName('bought'),
+    words: figure('The row in words.', 'bought'),
+    isBalance,
+    isWorld: z.boolean().openapi({
+      description:
+        'True of what takes part in the sum from opening to closing; a move within is not.',
+      example: true,
+    }),
+    ...cell,
+    trail,
+  })
+  .openapi('MonthSummary')
+
+const sheet = {
+  bodyId: idOrNull('The clay; null of all together.'),
+  bodyName: idOrNull('Its name.'),
+  flows: z.array(flow).openapi({
+    description:
+      'By kind of entry and place. In each column opening and flows sum to closing; what was unexplained stands in a row of its own.',
+  }),
+  world: z.array(world).openapi({
+    description: 'What came in (plus) and went out (minus): opening and these sum to closing.',
+  }),
+  summary: z
+    .array(summary)
+    .openapi({ description: 'The month from opening to closing, in order.' }),
+  purchases: z
+    .object({
+      goods: figure('Price of the clay delivered.', '320'),
+      freight: figure('And of its way here.', '40'),
+      total: figure('Both.', '360'),
+      bags: figure('Bags delivered.', '40'),
+      dryGrams: figure('Dry clay delivered, g.', '318000'),
+      trail,
+    })
+    .openapi({
+      description: 'What was paid for. Purchases are not cost: that is opening + bought − closing.',
+    }),
+}
+
+/** A month of the books, as it is answered. */
+export const monthReportSchema = z
+  .object({
+    studioId: z.string().openapi({ example: 'riverside' }),
+    studioName: z.string().openapi({ example: 'Riverside Pottery' }),
+    month: z.string().openapi({ example: '2026-03' }),
+    currency: z.string().openapi({ example: 'GBP' }),
+    timeZone: z.string().openapi({ example: 'Europe/London' }),
+    isClosed: z.boolean().openapi({ example: false }),
+    ...sheet,
+    bodies: z
+      .array(z.object(sheet).openapi('MonthSheet'))
+      .openapi({ description: 'The same for each clay; empty where one was asked for.' }),
+  })
+  .openapi('MonthReport')

@@ -1,0 +1,63 @@
+import type { MonthReport } from '../db/reports/month.ts'
+
+type Sheet = Pick<MonthReport, 'summary' | 'bodyName' | 'purchases'>
+type Row = MonthReport['summary'][number]
+
+const HEADINGS = ['dry kg', 'water kg', 'bags', 'pots'] as const
+const WORDS_COLUMNS = 48
+const FIGURE_COLUMNS = 12
+
+/**
+ * A month report as a sheet for a terminal, to be added by hand.
+ *
+ * The lines with a sign lead from the opening to the closing; the lines in brackets are moves within
+ * the studio and no part of the sum.
+ */
+export function monthReportText(report: MonthReport): string {
+  const sheets: readonly Sheet[] = [report, ...(report.bodies.length > 1 ? report.bodies : [])]
+  return [
+    `${report.studioName}: month report of ${report.month}${report.isClosed ? ' (closed)' : ''}`,
+    ...sheets.map((sheet) => sheetText(sheet, report.currency)),
+    'Lines in brackets are moves within the studio: they are no part of the sum.',
+    '',
+  ].join('\n\n')
+}
+
+function sheetText(sheet: Sheet, currency: string): string {
+  const rule = '-'.repeat(WORDS_COLUMNS + (HEADINGS.length + 1) * FIGURE_COLUMNS)
+  const lines = sheet.summary.flatMap((row) => {
+    const line = lineOf(row)
+    return row.row === 'closing' ? [rule, line] : [line]
+  })
+  return [
+    aligned(sheet.bodyName ?? 'All clays together', [...HEADINGS, currency]),
+    rule,
+    ...lines,
+    '',
+    `Paid for clay in the month: ${sheet.purchases.goods} and freight ${sheet.purchases.freight} ${currency}; a purchase is not a cost.`,
+  ].join('\n')
+}
+
+function lineOf(row: Row): string {
+  const { dryKilograms, waterKilograms, cost } = row.shown
+  const figures = [dryKilograms, waterKilograms, row.bags, row.pots, cost]
+  if (row.isBalance) return aligned(row.words, figures)
+  if (row.isWorld) return aligned(`  ${row.words}`, figures.map(withSign))
+  return aligned(
+    `    (${row.words})`,
+    figures.map((one) => `(${one})`),
+  )
+}
+
+/** Zero has no sign: nothing came and nothing went. */
+function withSign(figure: string): string {
+  if (/^-?0(\.0+)?$/.test(figure)) return figure.replace('-', '')
+  return figure.startsWith('-') ? figure : `+${figure}`
+}
+
+function aligned(words: string, figures: readonly string[]): string {
+  const shown = words.length < WORDS_COLUMNS ? words : `${words.slice(0, WORDS_COLUMNS - 2)}…`
+  return (
+    shown.padEnd(WORDS_COLUMNS) + figures.map((one) => one.padStart(FIGURE_COLUMNS)).join('')
+  ).trimEnd()
+}

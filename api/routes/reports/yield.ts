@@ -1,0 +1,114 @@
+import { createRoute, z } from '@hono/zod-openapi'
+import { yieldReport, type YieldReport } from '../../../db/reports/yield.ts'
+import { MASS_PARTS } from '../../../shared/yield-mass.ts'
+import { answerCsv, type Column } from '../../csv.ts'
+import { problemsOfReading } from '../../problem.ts'
+import { formatQuery, idOrNull, REPORT_TAG, reportAnswer, trail } from '../../report-schemas.ts'
+import { newRouter } from '../../router.ts'
+import { idText, monthText, studioHeader } from '../../schemas.ts'
+import { massSchema, piecesSchema, stagesSchema } from '../../yield-schemas.ts'
+
+const figures = { pieces: piecesSchema, stages: stagesSchema, mass: massSchema, trail }
+
+const report = z
+  .object({
+    studioId: z.string().openapi({ example: 'riverside' }),
+    from: idOrNull('The first month of throwing that was asked for.'),
+    to: idOrNull('The last.'),
+    forms: z.array(
+      z
+        .object({
+          formId: z.string().openapi({ example: 'mug' }),
+          formName: z.string().openapi({ example: 'Mug' }),
+          runs: z.int().openapi({ description: 'How many runs.', example: 4 }),
+          ...figures,
+        })
+        .openapi('FormYield'),
+    ),
+    runs: z
+      .array(
+        z
+          .object({
+            runId: z.string().openapi({ example: 'mugs-1' }),
+            label: z.string().openapi({ example: 'Mug of 2026-03-02' }),
+            formId: z.string().openapi({ example: 'mug' }),
+            formName: z.string().openapi({ example: 'Mug' }),
+            bodyId: z.string().openapi({ example: 'buff' }),
+            thrownMonth: z.string().openapi({ example: '2026-03' }),
+            ...figures,
+          })
+          .openapi('RunYield'),
+      )
+      .openapi({ description: 'Run by run, where a form was named.' }),
+  })
+  .openapi('YieldReport')
+
+const route = createRoute({
+  method: 'get',
+  path: '/v1/reports/yield',
+  operationId: 'reportYield',
+  tags: [REPORT_TAG],
+  summary: 'How many pieces come through each stage, and where the clay goes',
+  description:
+    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost.',
+  request: {
+    headers: studioHeader,
+    query: z.strictObject({
+      formId: idText('Only this form, and its runs one by one.', 'mug').optional(),
+      from: monthText('Thrown in this month or later.').optional(),
+      to: monthText('Thrown in this month or earlier.').optional(),
+      format: formatQuery(['json', 'csv']),
+    }),
+  },
+  responses: {
+    200: reportAnswer('The yields', report, ['text/csv']),
+    ...problemsOfReading,
+  },
+})
+
+/** GET /v1/reports/yield */
+export const yields = newRouter().openapi(route, async (c) => {
+  const { format, ...asked } = c.req.valid('query')
+  const studioId = c.get('studioId')
+  const found = await yieldReport(c.get('services').db, { studioId, ...asked })
+  if (format !== 'csv') return c.json(found, 200)
+  const rows: Row[] = [
+    ...found.forms.map((form) => ({ ...form, run: 'all' })),
+    ...found.runs.map((run) => ({ ...run, run: run.runId })),
+  ]
+  return answerCsv(c, { fileName: 'yield', columns: columnsFor(found), rows }) as never
+})
+
+type Row = Omit<YieldReport['forms'][number], 'runs'> & { readonly run: string }
+
+/** As many columns as a row has figures, each named after its figure. */
+function columnsFor(found: YieldReport): Column<Row>[] {
+  const [first] = found.forms
+  const pieceNames = Object.keys(first?.pieces ?? {}) as (keyof Row['pieces'])[]
+  const stages = (first?.stages ?? []).map(({ stage }) => stage)
+  return [
+    { heading: 'form', value: (row) => row.formId },
+    { heading: 'form_name', value: (row) => row.formName },
+    { heading: 'run', value: (row) => row.run },
+    ...pieceNames.map((name): Column<Row> => ({
+      heading: `${snake(name)}_pieces`,
+      value: (row) => row.pieces[name],
+    })),
+    ...stages.map((stage): Column<Row> => ({
+      heading: `${stage}_yield_fraction`,
+      value: (row) => row.stages.find((one) => one.stage === stage)?.yieldFraction ?? null,
+    })),
+    ...MASS_PARTS.flatMap((part): Column<Row>[] => [
+      { heading: `${snake(part)}_dry_grams`, value: (row) => row.mass[part].dryGrams },
+      {
+        heading: `${snake(part)}_fraction_of_begun`,
+        value: (row) => row.mass[part].fractionOfBegun,
+      },
+    ]),
+    { heading: 'trail', value: (row) => row.trail },
+  ]
+}
+
+function snake(name: string): string {
+  return name.replaceAll(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`)
+}

@@ -1,0 +1,170 @@
+import { createRoute, z } from '@hono/zod-openapi'
+import { changeStudio, createStudio, listStudios, viewStudio } from '../../db/catalogue-studios.ts'
+import { isCurrency } from '../../shared/money.ts'
+import { JURISDICTIONS } from '../../shared/silica.ts'
+import { changeOf } from '../catalogue-routes.ts'
+import { problemsOfReading, usualProblems } from '../problem.ts'
+import { newRouter } from '../router.ts'
+import {
+  cursorOf,
+  idText,
+  keyOfCursor,
+  labelText,
+  pageItems,
+  pageOf,
+  pageQuery,
+} from '../schemas.ts'
+
+const name = labelText('What it is called.', 'Riverside Pottery')
+const jurisdiction = z.enum(JURISDICTIONS).openapi({
+  description: 'Where it is, for the limits that apply to dust: GB, US, EU, AU or other.',
+  example: 'GB',
+})
+const currency = z
+  .string()
+  .refine(isCurrency, { error: 'It must be a code of ISO 4217 in capitals: EUR, GBP, USD.' })
+  .openapi({ description: 'The money it reckons in, ISO 4217; fixed for good.', example: 'GBP' })
+const timeZone = z
+  .string()
+  .refine(isTimeZone, { error: 'It must be a name of the IANA time zone list: Europe/London.' })
+  .openapi({
+    description: 'The clock on its wall, which tells the month of an entry; fixed for good.',
+    example: 'Europe/London',
+  })
+
+const created = z
+  .strictObject({
+    studioId: idText('An id of your own; made where none is given.', 'riverside').optional(),
+    name,
+    currency,
+    timeZone,
+    jurisdiction: jurisdiction.default('other'),
+  })
+  .openapi('NewStudio')
+
+const shown = z
+  .object({
+    studioId: z.string(),
+    name: z.string(),
+    currency: z.string(),
+    timeZone: z.string(),
+    jurisdiction,
+    createdAt: z.string().openapi({ format: 'date-time' }),
+  })
+  .openapi('Studio')
+
+const params = z.object({ id: idText('The studio.', 'riverside') })
+const answer = (description: string) => ({
+  description,
+  content: { 'application/json': { schema: shown } },
+})
+const tags = ['What the studio has']
+
+const create = createRoute({
+  method: 'post',
+  path: '/v1/studios',
+  operationId: 'createStudio',
+  tags,
+  summary: 'Enter a studio',
+  request: {
+    body: {
+      required: true,
+      content: {
+        'application/json': {
+          schema: created,
+          example: {
+            studioId: 'riverside',
+            name: 'Riverside Pottery',
+            currency: 'GBP',
+            timeZone: 'Europe/London',
+            jurisdiction: 'GB',
+          },
+        },
+      },
+    },
+  },
+  responses: { 201: answer('Entered'), ...usualProblems },
+})
+
+const list = createRoute({
+  method: 'get',
+  path: '/v1/studios',
+  operationId: 'listStudios',
+  tags,
+  summary: 'List the studios, by id',
+  request: { query: pageQuery },
+  responses: {
+    200: {
+      description: 'One page',
+      content: { 'application/json': { schema: pageOf(shown) } },
+    },
+    ...problemsOfReading,
+  },
+})
+
+const read = createRoute({
+  method: 'get',
+  path: '/v1/studios/{id}',
+  operationId: 'readStudio',
+  tags,
+  summary: 'Read one studio',
+  request: { params },
+  responses: { 200: answer('As it is now'), ...problemsOfReading },
+})
+
+const change = createRoute({
+  method: 'patch',
+  path: '/v1/studios/{id}',
+  operationId: 'changeStudio',
+  tags,
+  summary: 'Change a studio',
+  description:
+    'Its name and its place in the law. Money and clock stay: what is recorded was recorded in them.',
+  request: {
+    params,
+    body: {
+      required: true,
+      content: {
+        'application/json': {
+          schema: changeOf({ name, jurisdiction }, 'StudioChange'),
+          example: { name: 'Riverside Pots' },
+        },
+      },
+    },
+  },
+  responses: { 200: answer('As it is now'), ...usualProblems },
+})
+
+export const studios = newRouter()
+  .openapi(create, async (c) => {
+    const studio = await createStudio(c.get('services'), c.req.valid('json'))
+    c.header('Location', `/v1/studios/${studio.studioId}`)
+    return c.json(studio, 201)
+  })
+  .openapi(list, async (c) => {
+    const { limit, cursor } = c.req.valid('query')
+    const wanted = pageItems(limit)
+    const page = { limit: wanted + 1, after: keyOfCursor(cursor) }
+    const found = await listStudios(c.get('services').db, page)
+    const items = found.slice(0, wanted)
+    const last = found.length > wanted ? items.at(-1) : undefined
+    return c.json({ items, nextCursor: last === undefined ? null : cursorOf(last.studioId) }, 200)
+  })
+  .openapi(read, async (c) =>
+    c.json(await viewStudio(c.get('services').db, c.req.valid('param').id), 200),
+  )
+  .openapi(change, async (c) => {
+    const { id } = c.req.valid('param')
+    return c.json(await changeStudio(c.get('services'), id, c.req.valid('json')), 200)
+  })
+
+function isTimeZone(name: string): boolean {
+  // An offset such as +02:00 would pass, and has no summer.
+  if (!/^[A-Za-z]/.test(name)) return false
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: name }).resolvedOptions().timeZone !== ''
+  } catch (error) {
+    if (error instanceof RangeError) return false
+    throw error
+  }
+}

@@ -1,0 +1,81 @@
+import { z } from '@hono/zod-openapi'
+import { MASS_PARTS } from '../shared/yield-mass.ts'
+import { figure } from './report-schemas.ts'
+
+const pieces = (description: string, example = '1') => figure(description, example)
+
+export const piecesSchema = z
+  .object({
+    thrown: pieces('Begun at the wheel.', '40'),
+    openedWith: pieces('Here before the books began.', '0'),
+    lostAtWheel: pieces('Lost at the wheel.'),
+    lostLeatherHard: pieces('Lost leather-hard.'),
+    lostDrying: pieces('Lost while drying.'),
+    intoBisque: pieces('Bisque-fired.', '37'),
+    lostInBisqueFiring: pieces('Lost in the bisque firing.'),
+    lostInGlazing: pieces('Lost while glazing.'),
+    glazeFired: pieces('Glaze-fired.', '36'),
+    lostInGlazeFiring: pieces('Lost in the glaze firing, before grading.', '0'),
+    wasters: pieces('Graded as wasters.'),
+    firsts: pieces('Graded as firsts.', '32'),
+    seconds: pieces('Graded as seconds.', '3'),
+    lostInHandling: pieces('Lost in handling, once finished.', '0'),
+    soldFirsts: pieces('Firsts sold.', '20'),
+    soldSeconds: pieces('Seconds sold.', '2'),
+    givenAway: pieces('Given away.'),
+    kept: pieces('Kept.', '0'),
+    brokenInShop: pieces('Broken in the shop.'),
+    counted: pieces('Found (or missed, below zero) when counted.', '0'),
+    waitingGreenware: pieces('Waiting as greenware.', '0'),
+    waitingBisque: pieces('Waiting as bisque.', '0'),
+    waitingGlazed: pieces('Waiting to be graded.', '0'),
+    waitingFinished: pieces('Waiting to be sold.', '11'),
+  })
+  .openapi('PiecesByStage')
+
+const stage = z
+  .object({
+    stage: z.enum(['making', 'bisque', 'glaze_firing', 'shop', 'whole']).openapi({
+      description: 'The stage; whole is from the wheel to the shelf.',
+      example: 'making',
+    }),
+    passed: pieces('Came through.', '37'),
+    lost: pieces('Did not.', '3'),
+    waiting: pieces('Still in it: count neither way.', '0'),
+    yieldFraction: z
+      .string()
+      .nullable()
+      .openapi({ description: 'passed / (passed + lost); null: not yet known.', example: '0.925' }),
+    interval95: z
+      .object({ from: figure('Share.', '0.801'), to: figure('Share.', '0.974') })
+      .nullable()
+      .openapi({
+        description: 'Where the share of all pieces made like this lies, 19 times in 20.',
+      }),
+    words: figure('In words.', '37 of 40'),
+  })
+  .openapi('StageYield')
+
+export const stagesSchema = z.array(stage)
+
+const share = z
+  .object({
+    dryGrams: figure('Dry clay, g; after the fire, fired clay.'),
+    fractionOfBegun: z.string().nullable().openapi({
+      description: 'Of what was thrown, opened with and joined on; null where nothing was.',
+      example: '0.105',
+    }),
+  })
+  .openapi('MassShare')
+
+export const massSchema = z
+  .object(
+    Object.fromEntries(MASS_PARTS.map((part) => [part, share])) as Record<
+      (typeof MASS_PARTS)[number],
+      typeof share
+    >,
+  )
+  .openapi('MassByPart', {
+    description:
+      'Begun with: thrown, openedWith, joinedOn. All the other parts sum to that, exactly.',
+  })

@@ -1,0 +1,76 @@
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { openPottery, problem, problemIn, type Pottery } from './pottery.ts'
+
+let pottery: Pottery
+beforeAll(async () => {
+  pottery = await openPottery({ studios: [] })
+})
+afterAll(() => pottery.close())
+
+const NEW = { studioId: 'riverside', name: 'Riverside', currency: 'JPY', timeZone: 'Asia/Tokyo' }
+const post = (body: unknown) => pottery.ask('POST', '/v1/studios', { body, studio: null })
+
+test('before there is a studio, it says how to enter one', async () => {
+  const answer = await pottery.ask('GET', '/v1/bodies', { studio: null })
+  expect(problemIn(answer)).toEqual(problem(400, 'studio_must_be_named'))
+  expect(answer.body.detail).toContain('POST /v1/studios')
+})
+
+test('enters a studio, with the jurisdiction other where none is said', async () => {
+  const answer = await post(NEW)
+  expect(answer.status).toBe(201)
+  expect(answer.headers.get('location')).toBe('/v1/studios/riverside')
+  expect(answer.body).toMatchObject({ ...NEW, jurisdiction: 'other' })
+  const read = await pottery.ask('GET', '/v1/studios/riverside', { studio: null })
+  expect(read.body).toEqual(answer.body)
+})
+
+test('the only studio need not be named', async () => {
+  const answer = await pottery.ask('GET', '/v1/bodies', { studio: null })
+  expect(answer.status).toBe(200)
+})
+
+test.each([
+  ['currency', 'XAU'],
+  ['currency', 'jpy'],
+  ['timeZone', 'Mars/Olympus'],
+  ['timeZone', '+09:00'],
+  ['jurisdiction', 'FR'],
+  ['studioId', 'River Side'],
+  ['name', ''],
+  ['name', 'x'.repeat(121)],
+])('refuses the %s "%s"', async (field, value) => {
+  const answer = await post({ ...NEW, [field]: value })
+  expect(problemIn(answer)).toMatchObject(problem(422, 'fields_must_be_right', [`#/${field}`]))
+})
+
+test('refuses an id that is taken', async () => {
+  expect(problemIn(await post(NEW))).toEqual(problem(409, 'name_must_be_new'))
+})
+
+test('changes name and jurisdiction; money and clock stay', async () => {
+  const change = (body: unknown) =>
+    pottery.ask('PATCH', '/v1/studios/riverside', { body, studio: null })
+  const answer = await change({ name: 'Riverside Pots', jurisdiction: 'AU' })
+  expect(answer.body).toMatchObject({ name: 'Riverside Pots', jurisdiction: 'AU' })
+  const refused = await change({ currency: 'AUD' })
+  expect(problemIn(refused)).toEqual(problem(422, 'fields_must_be_right', ['#/currency']))
+})
+
+test('of several studios one must be named, and those are listed page by page', async () => {
+  await post({ ...NEW, studioId: 'hill-top' })
+  const answer = await pottery.ask('GET', '/v1/bodies', { studio: null })
+  expect(problemIn(answer)).toEqual(problem(400, 'studio_must_be_named'))
+  expect(answer.body.detail).toContain('Studio-Id')
+  const first = await pottery.ask('GET', '/v1/studios?limit=1', { studio: null })
+  expect(first.body['items']).toMatchObject([{ studioId: 'hill-top' }])
+  const cursor = String(first.body['nextCursor'])
+  const second = await pottery.ask('GET', `/v1/studios?limit=1&cursor=${cursor}`, { studio: null })
+  expect(second.body['items']).toMatchObject([{ studioId: 'riverside' }])
+  expect(second.body['nextCursor']).toBeNull()
+})
+
+test('a studio that there is not is not there', async () => {
+  const answer = await pottery.ask('GET', '/v1/studios/nowhere', { studio: null })
+  expect(problemIn(answer)).toEqual(problem(404, 'studio_not_found'))
+})

@@ -1,0 +1,72 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { decimal } from '../../shared/decimal.ts'
+import { pieceCost, type RunSold } from '../../shared/piece-cost.ts'
+import { NOTHING, quantities } from '../../shared/quantity.ts'
+import { sum } from './arbitrary.ts'
+
+const money = fc
+  .integer({ min: 0, max: 90_000_000 })
+  .map((units) => decimal(units).dividedBy(1_000_000))
+
+/** A run that may be anything: the steps must add up even where its averages tell little. */
+const anyRun: fc.Arbitrary<RunSold> = fc
+  .record({
+    thrown: fc.integer({ min: 0, max: 40 }),
+    lost: fc.integer({ min: 0, max: 10 }),
+    sold: fc.integer({ min: 1, max: 20 }),
+    thrownCost: money,
+    turnedCost: money,
+    lostCost: money,
+    costLeft: money,
+    soldCost: money,
+    goods: money,
+  })
+  .map((any) => ({
+    made: {
+      movements: [
+        {
+          ...{ kind: 'throw' as const, place: 'greenware' as const, grade: undefined },
+          ...quantities({
+            dryGrams: decimal(any.thrown * 320),
+            pieces: decimal(any.thrown),
+            cost: any.thrownCost,
+          }),
+        },
+        {
+          ...{ kind: 'turn' as const, place: 'greenware' as const, grade: undefined },
+          ...quantities({ dryGrams: decimal(-50), cost: any.turnedCost.negated() }),
+        },
+        {
+          ...{ kind: 'lose' as const, place: 'greenware' as const, grade: undefined },
+          ...quantities({ pieces: decimal(-any.lost), cost: any.lostCost.negated() }),
+        },
+      ],
+      joining: { taken: NOTHING, offCuts: NOTHING },
+      losses: [{ stage: 'bisque_firing', pieces: decimal(1), costLeft: any.costLeft }],
+    },
+    soldPieces: decimal(any.sold),
+    soldCost: any.soldCost,
+    deliveries: { goods: any.goods, freight: decimal(4), dryGrams: decimal(16_000) },
+  }))
+
+describe('the cost of a sold piece', () => {
+  test('is the sum of its steps, exactly and as printed, whatever the runs were', () => {
+    fc.assert(
+      fc.property(fc.array(anyRun, { minLength: 1, maxLength: 4 }), (runs) => {
+        const costed = pieceCost(runs, 2)
+        const steps = costed?.steps ?? []
+        expect(sum(steps.map((step) => step.costPerPiece)).toFixed()).toBe(
+          costed?.costPerPiece.toFixed(),
+        )
+        expect(sum(steps.map((step) => decimal(step.costPerPieceShown))).toFixed(2)).toBe(
+          costed?.costPerPieceShown,
+        )
+      }),
+    )
+  })
+
+  test('is none where nothing was sold', () => {
+    expect(pieceCost([], 2)).toBeNull()
+  })
+})
