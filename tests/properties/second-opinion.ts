@@ -1,0 +1,103 @@
+import { sql } from 'drizzle-orm'
+import type { Database } from '../../db/connection.ts'
+
+/**
+ * What is wrong with a studio's ledger, asked of the database in words of its own: nothing of the
+ * program's arithmetic is used. One row a fault; none where all promises hold.
+ */
+export async function faultsOf(db: Database, studioId: string): Promise<string[]> {
+  const rows = await db.execute<{ fault: string }>(sql`
+    with moved as (
+      select h.holding_id, h.place, h.is_inside, l.entry_id, l.dry_grams, l.water_grams, l.pieces,
+             l.cost, l.dry_variance
+        from line l join holding h using (studio_id, holding_id)
+       where l.studio_id = ${studioId}),
+    summed as (
+      select holding_id, sum(dry_grams) as dry_grams, sum(water_grams) as water_grams,
+             sum(pieces) as pieces, sum(cost) as cost, sum(dry_variance) as dry_variance
+        from moved group by holding_id),
+    kept as (select * from holding where studio_id = ${studioId})
+    select format('all lines sum to %s g dry, %s g water, %s pieces, %s money', sum(dry_grams),
+                  sum(water_grams), sum(pieces), sum(cost)) as fault
+      from moved having (sum(dry_grams), sum(water_grams), sum(pieces), sum(cost)) <> (0, 0, 0, 0)
+    union all
+    select format('entry %s does not balance', entry_id) from moved group by entry_id
+    having (sum(dry_grams), sum(water_grams), sum(pieces), sum(cost)) <> (0, 0, 0, 0)
+    union all
+    select format('holding %s (%s) is below zero', holding_id, place) from kept
+     where is_inside and least(dry_grams, water_grams, pieces, cost) < 0
+    union all
+    select format('holding %s (%s) is not the sum of its lines', holding_id, place)
+      from kept left join summed s using (holding_id)
+     where is_inside
+       and (kept.dry_grams, kept.water_grams, kept.pieces, kept.cost, kept.dry_variance)
+           <> (coalesce(s.dry_grams, 0), coalesce(s.water_grams, 0), coalesce(s.pieces, 0),
+               coalesce(s.cost, 0), coalesce(s.dry_variance, 0))
+    union all
+    select format('holding %s (%s) outside keeps a balance', holding_id, place) from kept
+     where not is_inside
+       and (dry_grams, water_grams, pieces, cost, dry_variance) <> (0, 0, 0, 0, 0)
+    union all
+    select format('holding %s (%s) has cost %s and no clay', holding_id, place, cost) from kept
+     where is_inside and dry_grams = 0 and cost <> 0
+    union all
+    select format('cost inside is %s and outside %s', inside, outside)
+      from (select (select coalesce(sum(cost), 0) from kept where is_inside) as inside,
+                   (select coalesce(sum(cost), 0) from moved where not is_inside) as outside) both_sides
+     where inside + outside <> 0
+    union all
+    select format('%s has taken or given money', place) from moved
+     where place in ('tap', 'air', 'fire', 'hands') and cost <> 0`)
+  return rows.map(({ fault }) => fault)
+}
+
+/** What a potter would not believe although every sum is right. */
+export async function odditiesOf(db: Database, studioId: string): Promise<string[]> {
+  const rows = await db.execute<{ oddity: string }>(sql`
+    select format('lot %s of %s lies on the books as %s', l.lot_id, l.body_id, h.body_id) as oddity
+      from holding h join lot l using (studio_id, lot_id)
+     where h.studio_id = ${studioId} and h.body_id <> l.body_id and h.dry_grams > 0
+    union all
+    select format('run %s of %s lies on the books as %s', r.run_id, r.body_id, h.body_id)
+      from holding h join run r using (studio_id, run_id)
+     where h.studio_id = ${studioId} and h.body_id <> r.body_id and h.dry_grams > 0
+    union all
+    select format('vessel %s holds %s', vessel_id, string_agg(distinct body_id, ' and '))
+      from holding where studio_id = ${studioId} and vessel_id is not null and dry_grams > 0
+     group by vessel_id having count(distinct body_id) > 1
+    union all
+    select format('bat %s carries loads %s', l.bat_id, string_agg(l.lot_id, ' and '))
+      from holding h join lot l using (studio_id, lot_id)
+     where h.studio_id = ${studioId} and h.place = 'plaster' and h.dry_grams > 0
+     group by l.bat_id having count(*) > 1
+    union all
+    select format('%s g of water lie at %s without clay', water_grams, place)
+      from holding
+     where studio_id = ${studioId} and is_inside and dry_grams = 0 and water_grams > 0
+    union all
+    select format('a dry test of %s is of lot %s of %s', t.body_id, t.lot_id, l.body_id)
+      from dry_test t join lot l using (studio_id, lot_id)
+     where t.studio_id = ${studioId} and t.body_id <> l.body_id`)
+  return rows.map(({ oddity }) => oddity)
+}
+
+/** Every row of every table of a studio, as one line a table: its rows counted and digested. */
+export async function fingerprintOf(db: Database, studioId: string): Promise<readonly string[]> {
+  tables ??= await tablesWithStudios(db)
+  const each = tables.map(
+    (table) => sql`
+      select ${table} || ' ' || count(*) || ' ' || coalesce(md5(string_agg(t::text, '|' order by t::text)), '') as print
+        from ${sql.identifier(table)} t where t.studio_id = ${studioId}`,
+  )
+  const rows = await db.execute<{ print: string }>(sql.join(each, sql` union all `))
+  return rows.map(({ print }) => print)
+}
+
+let tables: string[] | undefined
+
+async function tablesWithStudios(db: Database): Promise<string[]> {
+  const rows = await db.execute<{ name: string }>(sql`
+    select table_name as name from information_schema.columns
+     where table_schema = 'public' and column_name = 'studio_id' order by table_name`)
+  return rows.map(({ name }) => name)
+}
