@@ -93,6 +93,13 @@ const sheet = {
       total: figure('Both.', '360'),
       bags: figure('Bags delivered.', '40'),
       dryGrams: figure('Dry clay delivered, g.', '318000'),
+      shown: z
+        .object({
+          goods: figure('As printed.', '320.00'),
+          freight: figure('As printed.', '40.00'),
+          total: figure('As printed, and the sum of the two as printed.', '360.00'),
+        })
+        .openapi({ description: 'With the digits of the currency.' }),
       trail,
     })
     .openapi({

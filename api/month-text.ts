@@ -4,7 +4,7 @@ type Sheet = Pick<MonthReport, 'summary' | 'bodyName' | 'purchases'>
 type Row = MonthReport['summary'][number]
 
 const HEADINGS = ['dry kg', 'water kg', 'bags', 'pots'] as const
-const WORDS_COLUMNS = 48
+const WORDS_COLUMNS = 58
 const FIGURE_COLUMNS = 12
 
 /**
@@ -29,12 +29,13 @@ function sheetText(sheet: Sheet, currency: string): string {
     const line = lineOf(row)
     return row.row === 'closing' ? [rule, line] : [line]
   })
+  const { goods, freight } = sheet.purchases.shown
   return [
     aligned(sheet.bodyName ?? 'All clays together', [...HEADINGS, currency]),
     rule,
     ...lines,
     '',
-    `Paid for clay in the month: ${sheet.purchases.goods} and freight ${sheet.purchases.freight} ${currency}; a purchase is not a cost.`,
+    `Paid in the month for clay ${goods}, for its freight ${freight} ${currency}. A purchase is not a cost: that is opening and bought less closing.`,
   ].join('\n')
 }
 

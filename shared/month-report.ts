@@ -259,7 +259,7 @@ function innerMoves(flows: readonly FlowRow[], moneyDigits: number) {
     inner('slaked', 'slaked', at('slaked', 'basin')),
     inner(
       'reclaimed',
-      'reclaimed: lifted off plaster, or wedged straight from scrap',
+      'lifted off plaster, or wedged from scrap',
       less(at('reclaimed', 'bench'), at('wedged', 'scrap')),
     ),
     {

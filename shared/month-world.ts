@@ -34,7 +34,7 @@ export const WORLD_ROWS = [
   },
   {
     row: 'supplier_corrected',
-    words: 'bags that were not what their label or first figure said',
+    words: 'bags that were not what was first said',
     place: 'supplier',
     kinds: ['open_bag', 'dry_test'],
   },

@@ -1,6 +1,6 @@
 import { and, asc, eq, sql } from 'drizzle-orm'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
-import { minorUnitDigits } from '../../shared/money.ts'
+import { minorUnitDigits, roundedToSum } from '../../shared/money.ts'
 import type { Place, PlaceInside } from '../../shared/place.ts'
 import { monthSheet, type MonthSheet, type UnexplainedPart } from '../../shared/month-report.ts'
 import type { ActKind, MonthMovement } from '../../shared/month-world.ts'
@@ -35,6 +35,8 @@ export interface Purchases {
   readonly total: Decimal
   readonly bags: Decimal
   readonly dryGrams: Decimal
+  /** With the currency's digits, adding up as printed. */
+  readonly shown: { readonly goods: string; readonly freight: string; readonly total: string }
 }
 
 type Traced<Row> = Row & { readonly trail: string }
@@ -238,7 +240,7 @@ function sheetOf(read: MonthRead, bodyId: string | null): BodySheet {
       trail: trailOf(row.row, row.isWorld ? { world: row.row } : { flow: flowsOf(row.row) }),
     })),
     purchases: {
-      ...purchasesOf(sheet, mine(read.deliveries)),
+      ...purchasesOf(sheet, mine(read.deliveries), minorUnitDigits(read.studio.currency)),
       trail: trailOf('bought', { flow: 'bought' }),
     },
   }
@@ -253,15 +255,20 @@ function flowsOf(row: string): string {
 function purchasesOf(
   sheet: MonthSheet,
   deliveries: readonly { goods: Decimal; freight: Decimal }[],
+  digits: number,
 ): Purchases {
   const sum = (name: 'goods' | 'freight') =>
     deliveries.reduce((total, one) => total.plus(one[name]), ZERO)
+  const parts = [sum('goods'), sum('freight')]
+  const [goods, freight] = roundedToSum(parts, digits).map((part) => part.toFixed(digits))
   const bought = sheet.flows.find(({ row }) => row === 'bought')?.total
+  const total = sum('goods').plus(sum('freight'))
   return {
     goods: sum('goods'),
     freight: sum('freight'),
-    total: sum('goods').plus(sum('freight')),
+    total,
     bags: bought?.bags ?? ZERO,
     dryGrams: bought?.dryGrams ?? ZERO,
+    shown: { goods: goods ?? '', freight: freight ?? '', total: total.toFixed(digits) },
   }
 }

@@ -16,11 +16,10 @@ export async function replay(telling: Telling): Promise<Day> {
 
 async function playMorning(day: Day, row: Row): Promise<void> {
   const at = (time: string) => ({ happenedAt: `2026-05-14T${time}:00+01:00` })
-  const pots = (runId: string, formId: string, pieces: number, name: RowName) => ({
+  const pots = (of: { runId: string; formId: string }, pieces: number, name: RowName) => ({
     what: 'pots',
     bodyId: BODY,
-    runId,
-    formId,
+    ...of,
     at: 'greenware',
     pieces,
     ...row(name),
@@ -33,12 +32,12 @@ async function playMorning(day: Day, row: Row): Promise<void> {
       { what: 'clay', bodyId: BODY, lotId: 'reclaim', ...row('reclaim') },
       { what: 'load', bodyId: BODY, lotId: 'slab-a', batId: 'bat-a', ...row('slabA') },
       {
-        ...pots('plates-old', 'plate', 12, 'platesOld'),
+        ...pots({ runId: 'plates-old', formId: 'plate' }, 12, 'platesOld'),
         reading: { gross: { value: '21.95', unit: 'kg' }, tare: { value: '4.40', unit: 'kg' } },
       },
-      pots('jugs-old', 'jug', 10, 'jugsOld'),
-      pots('planters-old', 'planter', 8, 'plantersOld'),
-      pots('plates-in-kiln', 'plate', 18, 'platesInKiln'),
+      pots({ runId: 'jugs-old', formId: 'jug' }, 10, 'jugsOld'),
+      pots({ runId: 'planters-old', formId: 'planter' }, 8, 'plantersOld'),
+      pots({ runId: 'plates-in-kiln', formId: 'plate' }, 18, 'platesInKiln'),
       { what: 'scrap', bodyId: BODY, vesselId: 'scrap-bin', ...row('scrap') },
       { what: 'scrap', bodyId: BODY, vesselId: 'slops-bucket', ...row('slops') },
       { what: 'basin', bodyId: BODY, vesselId: 'bucket-1', ...row('slurry1') },
