@@ -173,6 +173,12 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     whatHappened: 'More water was to leave than the books have there.',
     whatToDo: COUNT_OR_REREAD,
   },
+  act_must_move_something: {
+    status: 409,
+    title: 'Nothing was there to move',
+    whatHappened: 'By the books there was nothing that this act could move.',
+    whatToDo: COUNT_OR_REREAD,
+  },
   parts_must_not_exceed_the_whole: {
     status: 422,
     title: 'The parts exceed the whole',

@@ -3,6 +3,7 @@ import type { Decimal } from '../shared/decimal.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
 import { KINDS_THAT_MAY_MOVE_NOTHING } from '../shared/entry-kind.ts'
 import { CONSERVED, sumOf, type Held } from '../shared/quantity.ts'
+import { Refusal } from '../shared/refusal.ts'
 import type { Database, Transaction } from './connection.ts'
 import { refusalOf } from './refusals.ts'
 import { entry, line, type estimate, type weighing } from './schema.ts'
@@ -62,7 +63,7 @@ export async function openEntry(ledger: Transaction, facts: EntryFacts): Promise
  *
  * Shape: one movement a holding; each conserved column sums to zero, which the database asks again.
  * Units: grams and money at ledger scale.
- * Refuses: `holding_must_not_go_negative`.
+ * Refuses: `act_must_move_something`, `holding_must_not_go_negative`.
  */
 export async function writeLines(
   ledger: Transaction,
@@ -72,10 +73,12 @@ export async function writeLines(
   const total = sumOf(movements)
   for (const column of CONSERVED) assert(total[column].isZero(), `${column} is conserved`)
   const mayMoveNothing = (KINDS_THAT_MAY_MOVE_NOTHING as readonly EntryKind[]).includes(of.kind)
-  assert(
-    movements.length >= 2 || mayMoveNothing,
-    'what moves leaves one holding and reaches another',
-  )
+  if (movements.length < 2 && !mayMoveNothing) {
+    throw new Refusal(
+      'act_must_move_something',
+      'By the books nothing was there that this could move, or less than a millionth of a gram. A count may be due.',
+    )
+  }
   if (movements.length === 0) return
   await ledger.insert(line).values(movements.map((movement, at) => lineOf(of, movement, at + 1)))
 }

@@ -41,6 +41,7 @@ export const REFUSAL_CODES = [
   'pieces_must_be_enough',
   'clay_must_be_enough',
   'water_must_be_enough',
+  'act_must_move_something',
   'parts_must_not_exceed_the_whole',
   'holding_must_not_go_negative',
 ] as const
