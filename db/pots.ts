@@ -6,7 +6,7 @@ import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { PotPlace } from '../shared/place.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Book, Slot } from './book.ts'
-import { holdingsOfRuns } from './making.ts'
+import { blendInto, holdingsOfRuns, vesselFor } from './making.ts'
 import { findBody, findRun } from './studio.ts'
 import { waterFigure } from './water-figures.ts'
 
@@ -129,4 +129,28 @@ export async function guessedPots(
     method: water.method,
     standing: 'assumed',
   }
+}
+
+/**
+ * A vessel and the runs that its clay comes from, all held, the vessel ready for it.
+ *
+ * Refuses: `run_not_found`, `vessel_not_found`, `bodies_must_not_mix_unless_declared`.
+ */
+export async function vesselAndRuns(
+  book: Book,
+  said: { vesselId: string; blendBodyId?: string | undefined },
+  from: { runIds: readonly string[]; bodyIds: readonly string[] },
+): Promise<{ goal: Slot; runs: Slot[] }> {
+  const refs = []
+  for (const runId of from.runIds) refs.push(await potsOf(book, { runId, place: 'greenware' }))
+  const bucket = await vesselFor(book, {
+    place: 'scrap',
+    vesselId: said.vesselId,
+    bodyIds: [...from.bodyIds, ...refs.map((ref) => ref.bodyId)],
+    blendBodyId: said.blendBodyId,
+    pointer: '/vesselId',
+  })
+  const [goal, ...runs] = await book.hold([bucket.ref, ...refs])
+  blendInto(book, goal, await book.holdById(bucket.blending))
+  return { goal, runs }
 }

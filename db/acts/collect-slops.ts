@@ -1,6 +1,5 @@
-import { blendInto, vesselFor } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
-import { potsOf, takeFromRuns } from '../pots.ts'
+import { takeFromRuns, vesselAndRuns } from '../pots.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
 
@@ -18,17 +17,8 @@ export interface SlopsSaid extends Circumstances {
 export const collectSlops: Act<SlopsSaid> = {
   kind: 'collect_slops',
   async write(book, said) {
-    const refs = []
-    for (const runId of said.runIds) refs.push(await potsOf(book, { runId, place: 'greenware' }))
-    const bucket = await vesselFor(book, {
-      place: 'scrap',
-      vesselId: said.vesselId,
-      bodyIds: refs.map((ref) => ref.bodyId),
-      blendBodyId: said.blendBodyId,
-      pointer: '/vesselId',
-    })
-    const [goal, ...runs] = await book.hold([bucket.ref, ...refs])
-    blendInto(book, goal, await book.holdById(bucket.blending))
+    const { runIds } = said
+    const { goal, runs } = await vesselAndRuns(book, said, { runIds, bodyIds: [] })
     const reading = await takeReading(book, said.reading, { pointer: '/reading' })
     const estimate = await dryMassOfReading(book, {
       reading,

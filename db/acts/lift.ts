@@ -1,6 +1,5 @@
-import { dryMassKnown } from '../../shared/dry-mass.ts'
-import { dryUncertaintyGramsOf } from '../../shared/quantity.ts'
 import type { Book, Slot } from '../book.ts'
+import { weighKnownDry } from '../known-dry.ts'
 import { benchLotFor, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
@@ -36,7 +35,9 @@ export const lift: Act<LiftSaid> = {
       { place: 'bench', bodyId, lotId },
     ])
     await throwScrapings(book, said, plaster)
-    await weighSlab(book, said, plaster)
+    if (said.reading !== undefined) {
+      await weighKnownDry(book, plaster, { said: said.reading, of: 'slab' })
+    }
     await pointingAt('/lotId', () => book.moveShare(plaster, bench, wholeOf(book, plaster)))
     return { lotId }
   },
@@ -75,19 +76,4 @@ async function throwScrapings(book: Book, said: LiftSaid, plaster: Slot): Promis
   const waste = await book.outside('waste', plaster.ref.bodyId)
   await pointingAt('/scrapings/reading', () => book.moveMeasured(plaster, waste, { estimate }))
   book.estimated({ slot: waste, of: 'scrapings', estimate, weighingNo: reading.weighingNo })
-}
-
-async function weighSlab(book: Book, said: LiftSaid, plaster: Slot): Promise<void> {
-  if (said.reading === undefined) return
-  const held = book.now(plaster)
-  const reading = await takeReading(book, said.reading, { pointer: '/reading' })
-  const estimate = await pointingAt('/reading', () =>
-    dryMassKnown({
-      knownDryGrams: held.dryGrams,
-      knownUncertaintyGrams: dryUncertaintyGramsOf(held),
-      netGrams: reading.netGrams,
-    }),
-  )
-  await book.wetTo(plaster, estimate.waterGrams)
-  book.estimated({ slot: plaster, of: 'slab', estimate, weighingNo: reading.weighingNo })
 }

@@ -1,14 +1,14 @@
 import { present } from '../../shared/assert.ts'
 import { decimal } from '../../shared/decimal.ts'
-import { dryMassKnown } from '../../shared/dry-mass.ts'
 import { varianceOf } from '../../shared/parting.ts'
-import { dryUncertaintyGramsOf, quantities } from '../../shared/quantity.ts'
+import { quantities } from '../../shared/quantity.ts'
 import { gramsFrom, type Mass } from '../../shared/units.ts'
 import type { Book, Slot } from '../book.ts'
 import { bodyOf, claySources, takeClay, type ClaySourceSaid } from '../clay-sources.ts'
+import { weighKnownDry } from '../known-dry.ts'
 import { contentOf, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
-import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { takeReading, type ReadingSaid } from '../readings.ts'
 
 export interface WedgeSaid extends Circumstances {
   /** Lots on the bench that are wedged together. */
@@ -61,7 +61,9 @@ export const wedge: Act<WedgeSaid> = {
       const tap = await book.outside('tap', bodyId)
       book.shiftExactly(tap, goal, { waterGrams: gramsFrom(said.water) })
     }
-    await weighWedged(book, said, goal)
+    if (said.reading !== undefined) {
+      await weighKnownDry(book, goal, { said: said.reading, of: 'wedged' })
+    }
     return { lotId }
   },
 }
@@ -92,19 +94,4 @@ async function addPowders(book: Book, said: WedgeSaid, goal: Slot): Promise<void
       weighingNo: reading.weighingNo,
     })
   }
-}
-
-async function weighWedged(book: Book, said: WedgeSaid, goal: Slot): Promise<void> {
-  if (said.reading === undefined) return
-  const held = book.now(goal)
-  const reading = await takeReading(book, said.reading, { pointer: '/reading' })
-  const estimate = await pointingAt('/reading', () =>
-    dryMassKnown({
-      knownDryGrams: held.dryGrams,
-      knownUncertaintyGrams: dryUncertaintyGramsOf(held),
-      netGrams: reading.netGrams,
-    }),
-  )
-  await book.wetTo(goal, estimate.waterGrams)
-  book.estimated({ slot: goal, of: 'wedged', estimate, weighingNo: reading.weighingNo })
 }

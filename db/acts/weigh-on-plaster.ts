@@ -1,7 +1,6 @@
-import { dryMassKnown } from '../../shared/dry-mass.ts'
-import { dryUncertaintyGramsOf } from '../../shared/quantity.ts'
+import { weighKnownDry } from '../known-dry.ts'
 import type { Act, Circumstances } from '../perform.ts'
-import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { takeReading, type ReadingSaid } from '../readings.ts'
 import { findLot } from '../studio.ts'
 
 export interface WeighOnPlasterSaid extends Circumstances {
@@ -26,17 +25,7 @@ export const weighOnPlaster: Act<WeighOnPlasterSaid> = {
       await takeReading(book, said.reading, { pointer: '/reading', kind: 'clay_with_plaster' })
       return {}
     }
-    const reading = await takeReading(book, said.reading, { pointer: '/reading' })
-    const held = book.now(load)
-    const estimate = await pointingAt('/reading', () =>
-      dryMassKnown({
-        knownDryGrams: held.dryGrams,
-        knownUncertaintyGrams: dryUncertaintyGramsOf(held),
-        netGrams: reading.netGrams,
-      }),
-    )
-    await book.wetTo(load, estimate.waterGrams)
-    book.estimated({ slot: load, of: 'load', estimate, weighingNo: reading.weighingNo })
+    await weighKnownDry(book, load, { said: said.reading, of: 'load' })
     return {}
   },
 }

@@ -1,10 +1,9 @@
-import { dryMassKnown } from '../../shared/dry-mass.ts'
 import type { PotPlace } from '../../shared/place.ts'
-import { dryUncertaintyGramsOf } from '../../shared/quantity.ts'
+import { weighKnownDry } from '../known-dry.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { potsOf, refuseMoreThanThere } from '../pots.ts'
 import { count } from '../book.ts'
-import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { takeReading, type ReadingSaid } from '../readings.ts'
 import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
 
 export interface WeighRunSaid extends Circumstances {
@@ -30,20 +29,11 @@ export const weighRun: Act<WeighRunSaid> = {
       await potsOf(book, { runId, place, ...(grade === undefined ? {} : { grade }) }),
     ])
     refuseMoreThanThere(book, pots, { pieces: count(1), doing: 'weighed there', pointer: '/runId' })
-    const reading = await takeReading(book, said.reading, { pointer: '/reading' })
     if (said.water === undefined) {
-      const held = book.now(pots)
-      const estimate = await pointingAt('/reading', () =>
-        dryMassKnown({
-          knownDryGrams: held.dryGrams,
-          knownUncertaintyGrams: dryUncertaintyGramsOf(held),
-          netGrams: reading.netGrams,
-        }),
-      )
-      await book.wetTo(pots, estimate.waterGrams)
-      book.estimated({ slot: pots, of: 'pots', estimate, weighingNo: reading.weighingNo })
+      await weighKnownDry(book, pots, { said: said.reading, of: 'pots' })
       return { runId }
     }
+    const reading = await takeReading(book, said.reading, { pointer: '/reading' })
     const estimate = await dryMassOfReading(book, {
       reading,
       said: said.water,

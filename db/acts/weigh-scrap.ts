@@ -3,9 +3,8 @@ import { toLedgerScale } from '../../shared/decimal.ts'
 import type { DryMassEstimate } from '../../shared/dry-mass.ts'
 import type { ClayState } from '../../shared/moisture.ts'
 import type { Book, Slot } from '../book.ts'
-import { blendInto, vesselFor } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
-import { potsOf, takeFromRuns } from '../pots.ts'
+import { takeFromRuns, vesselAndRuns } from '../pots.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
 
@@ -29,19 +28,8 @@ export interface WeighScrapSaid extends Circumstances {
 export const weighScrap: Act<WeighScrapSaid> = {
   kind: 'weigh_scrap',
   async write(book, said) {
-    const refs = []
-    for (const runId of said.runIds ?? []) {
-      refs.push(await potsOf(book, { runId, place: 'greenware' }))
-    }
-    const bucket = await vesselFor(book, {
-      place: 'scrap',
-      vesselId: said.vesselId,
-      bodyIds: [said.bodyId, ...refs.map((ref) => ref.bodyId)],
-      blendBodyId: said.blendBodyId,
-      pointer: '/vesselId',
-    })
-    const [goal, ...runs] = await book.hold([bucket.ref, ...refs])
-    blendInto(book, goal, await book.holdById(bucket.blending))
+    const from = { runIds: said.runIds ?? [], bodyIds: [said.bodyId] }
+    const { goal, runs } = await vesselAndRuns(book, said, from)
     const reading = await takeReading(book, said.reading, { pointer: '/reading' })
     const estimate = await dryMassOfReading(book, {
       reading,
