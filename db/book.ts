@@ -5,11 +5,12 @@ import type { EntryKind } from '../shared/entry-kind.ts'
 import {
   partByMeasure,
   partByShare,
+  varianceJoining,
   varianceOf,
   type Parting,
   type ShareTaken,
 } from '../shared/parting.ts'
-import type { PlaceOutside } from '../shared/place.ts'
+import { isInside, PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
 import {
   negated,
   NOTHING_HELD,
@@ -19,6 +20,7 @@ import {
   type Held,
   type Quantities,
 } from '../shared/quantity.ts'
+import { Refusal } from '../shared/refusal.ts'
 import { silicaCautions, type Caution, type DustyAct } from '../shared/silica.ts'
 import type { Transaction } from './connection.ts'
 import { findOrMakeHolding, lockHoldings, type HoldingRef } from './holdings.ts'
@@ -99,10 +101,20 @@ export class Book {
     return holdingIds.map((id) => this.slot(id))
   }
 
-  /** One holding that exists already, locked. Refuses: `holding_not_found`. */
+  /**
+   * One holding of the studio's own that exists already, locked.
+   *
+   * Refuses: `holding_not_found`, `holding_must_be_inside`.
+   */
   async holdOneById(holdingId: string): Promise<Slot> {
     const [slot] = await this.holdById([holdingId])
-    return present(slot, 'a holding that was asked for is held')
+    const found = present(slot, 'a holding that was asked for is held')
+    if (isInside(found.ref.place)) return found
+    throw new Refusal(
+      'holding_must_be_inside',
+      `That is ${PLACE_WORDS[found.ref.place]}, outside the studio, where nothing is counted or thrown away. Name a holding of your own.`,
+      { pointer: '/holdingId' },
+    )
   }
 
   /** A place of the world outside, for one clay. Keeps no balance and is not locked. */
@@ -162,7 +174,8 @@ export class Book {
   moveShare(from: Slot, to: Slot, taken: ShareTaken): Parting {
     refuseTooMuch({ ...from, held: this.now(from) }, quantities({ dryGrams: taken.dryGrams }))
     const parting = partByShare(this.now(from), taken)
-    this.shift({ from, to, what: parting.leaves, variance: parting })
+    const varianceAtGoal = varianceJoining(this.now(to).dryVariance, parting.varianceAtGoal)
+    this.shift({ from, to, what: parting.leaves, variance: { ...parting, varianceAtGoal } })
     return parting
   }
 
@@ -171,7 +184,7 @@ export class Book {
     const held = this.now(from)
     const variance = {
       varianceAtSource: held.dryVariance.negated(),
-      varianceAtGoal: held.dryVariance,
+      varianceAtGoal: varianceJoining(this.now(to).dryVariance, held.dryVariance),
     }
     this.shift({ from, to, what: held, variance })
     return held

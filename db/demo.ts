@@ -83,6 +83,8 @@ function worksOfWeek(index: number, reclaimed: { buff?: string; white?: string }
   const mugs = runs.filter((run) => run.formId === 'mug')
   const on = (day: number, does: Work['does']): Work => ({ day: monday + day, does })
   return [
+    // Reclaim is the first work of its days, as the clock on them goes.
+    ...reclaimOf(index, monday, reclaimed),
     ...(index % WEEKS_A_DELIVERY === 0 ? [on(-3, (hand) => takeDelivery(hand, delivery))] : []),
     on(0, async (hand) => {
       await week.openBags(hand, {
@@ -113,7 +115,6 @@ function worksOfWeek(index: number, reclaimed: { buff?: string; white?: string }
     on(2, async (hand) => {
       for (const run of mugs) await week.handleDay(hand, run)
     }),
-    ...reclaimOf(index, monday, reclaimed),
     on(5, async (hand) => {
       for (const run of runs) await week.dryDays(hand, run)
     }),

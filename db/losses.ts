@@ -5,7 +5,7 @@ import type { LossStage } from '../shared/place.ts'
 import { proportionalPart } from '../shared/quantity.ts'
 import { partByShare } from '../shared/parting.ts'
 import type { Book, Slot } from './book.ts'
-import { allPotsOf } from './pots.ts'
+import { firedPotsOf } from './pots.ts'
 import { loss } from './schema.ts'
 
 export interface FiredLoss {
@@ -16,13 +16,14 @@ export interface FiredLoss {
 
 /**
  * Fired pieces are lost: their clay goes to waste, and what they cost stays with the survivors of
- * their run, wherever those are, by dry mass. Where none survive, the cost is lost with them.
+ * their run that were fired too, by dry mass. Where none of those is left, the cost is lost with them:
+ * it must not run back into green clay and so into the bucket.
  *
  * Gives what the pieces had cost and left behind. Units: money, ledger scale.
  */
 export async function loseFired(book: Book, lost: FiredLoss): Promise<Decimal> {
   const { runId, pots, pieces } = lost
-  const everywhere = await allPotsOf(book, runId)
+  const everywhere = await firedPotsOf(book, runId)
   const held = book.now(pots)
   const waste = await book.outside('waste', pots.ref.bodyId)
   const dryGrams = proportionalPart({ amount: held.dryGrams, part: pieces, whole: held.pieces })

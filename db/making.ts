@@ -130,7 +130,7 @@ export async function contentOf(
   book: Book,
   asked: { vesselId: string; place: 'scrap' | 'basin'; pointer: string },
 ): Promise<Slot> {
-  await findVessel(book.ledger, book.studioId, asked.vesselId)
+  await pointingAt(asked.pointer, () => findVessel(book.ledger, book.studioId, asked.vesselId))
   const found = (await contentsOf(book, asked.vesselId)).find((one) => one.place === asked.place)
   if (found === undefined) {
     throw new Refusal(

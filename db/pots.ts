@@ -25,14 +25,15 @@ export async function potsOf(
 }
 
 /**
- * All of a run's pieces inside, wherever they are, locked; those too that this very act has moved
- * somewhere new, of which the tables know nothing yet.
+ * All of a run's fired pieces inside, wherever they are, locked; those too that this very act has
+ * moved somewhere new, of which the tables know nothing yet. Greenware is no survivor of a fire.
  */
-export async function allPotsOf(book: Book, runId: string): Promise<Slot[]> {
+export async function firedPotsOf(book: Book, runId: string): Promise<Slot[]> {
   await findRun(book.ledger, book.studioId, runId)
   const recorded = await holdingsOfRuns(book, [runId])
   const moved = book.heldWhere((ref) => ref.runId === runId).map((slot) => slot.holdingId)
-  return book.holdById([...new Set([...recorded, ...moved])].sort())
+  const all = await book.holdById([...new Set([...recorded, ...moved])].sort())
+  return all.filter((slot) => slot.ref.place !== 'greenware')
 }
 
 /**

@@ -7,6 +7,10 @@ const WORDS: Partial<Record<RefusalCode, string>> = {
     'The books of that month are closed. Date it into an open month, or correct it there.',
   holding_must_not_go_negative:
     'More was to leave a holding than it has. A count of that holding may be due.',
+  holding_must_not_have_been_negative:
+    'At that time, or since, there was less there than was to leave. Look at the dates: what leaves must have come first.',
+  pieces_must_have_clay:
+    'That would leave bags or pots without any clay in them. Read the scale again, or count what is there.',
   entry_must_not_be_reversed_already: 'This entry was reversed already.',
   entry_must_not_be_a_reversal: 'A reversal is not reversed. Post what happened once more instead.',
 }

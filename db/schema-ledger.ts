@@ -112,6 +112,8 @@ export const holding = pgTable(
     pieces: numeric('pieces').notNull().default('0'),
     cost: numeric('cost').notNull().default('0'),
     dryVariance: numeric('dry_variance').notNull().default('0'),
+    /** When the latest of its entries happened. */
+    latestAt: moment('latest_at'),
   },
   (t) => [
     primaryKey({ columns: [t.studioId, t.holdingId] }),

@@ -100,7 +100,8 @@ create table holding (
   water_grams numeric default '0'::numeric not null,
   pieces numeric default '0'::numeric not null,
   cost numeric default '0'::numeric not null,
-  dry_variance numeric default '0'::numeric not null
+  dry_variance numeric default '0'::numeric not null,
+  latest_at timestamp with time zone
 );
 
 create table line (
@@ -262,6 +263,7 @@ alter table holding add constraint holding_must_not_strand_cost CHECK (((dry_gra
 alter table holding add constraint holding_place_is_known CHECK ((place = ANY (ARRAY['store'::text, 'bench'::text, 'scrap'::text, 'basin'::text, 'plaster'::text, 'greenware'::text, 'bisque'::text, 'glazed'::text, 'finished'::text, 'before'::text, 'supplier'::text, 'tap'::text, 'air'::text, 'fire'::text, 'hands'::text, 'customer'::text, 'waste'::text, 'unexplained'::text])));
 alter table holding add constraint holding_studio_id_holding_id_pk PRIMARY KEY (studio_id, holding_id);
 alter table holding add constraint holding_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table holding add constraint pieces_must_have_clay CHECK (((NOT is_inside) OR (pieces = (0)::numeric) OR (dry_grams > (0)::numeric)));
 alter table line add constraint line_has_a_holding FOREIGN KEY (studio_id, holding_id) REFERENCES holding(studio_id, holding_id);
 alter table line add constraint line_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
 alter table line add constraint line_must_be_one_a_holding UNIQUE (studio_id, entry_id, holding_id);
@@ -374,6 +376,7 @@ begin
   select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month')
     into may_move_nothing
     from entry where studio_id = new.studio_id and entry_id = new.entry_id;
+  -- A lone line can only change how sure a holding is, and only a reading does that.
   if (total.lines >= 2 or may_move_nothing)
      and (total.dry_grams, total.water_grams, total.pieces, total.cost) = (0, 0, 0, 0) then
     return null;
@@ -412,7 +415,8 @@ CREATE OR REPLACE FUNCTION public.holding_must_follow_its_lines()
 AS $function$
 begin
   if tg_op = 'INSERT' then
-    if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_variance) = (0, 0, 0, 0, 0) then
+    if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_variance) = (0, 0, 0, 0, 0)
+       and new.latest_at is null then
       return new;
     end if;
   elsif pg_trigger_depth() > 1
@@ -425,6 +429,25 @@ begin
   end if;
   raise exception 'holding % has the balance of its lines and no other', new.holding_id
     using errcode = 'check_violation', constraint = 'holding_must_follow_its_lines';
+end $function$;
+
+CREATE OR REPLACE FUNCTION public.holding_must_not_have_been_negative(leaving public.line, moment timestamp with time zone)
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+begin
+  if exists (
+    select from (
+      select e.happened_at, sum(l.dry_grams) over so_far as dry_grams, sum(l.pieces) over so_far as pieces
+        from line l join entry e on e.studio_id = l.studio_id and e.entry_id = l.entry_id
+       where l.studio_id = leaving.studio_id and l.holding_id = leaving.holding_id
+      window so_far as (order by e.happened_at)
+    ) as running
+    where running.happened_at >= moment and (running.dry_grams < 0 or running.pieces < 0)) then
+    raise exception 'holding % had less than that at %, or since', leaving.holding_id, moment
+      using errcode = 'check_violation', constraint = 'holding_must_not_have_been_negative';
+  end if;
 end $function$;
 
 CREATE OR REPLACE FUNCTION public.ledger_is_append_only()
@@ -443,9 +466,20 @@ CREATE OR REPLACE FUNCTION public.line_moves_its_holding()
  SECURITY DEFINER
  SET search_path TO 'public', 'pg_temp'
 AS $function$
+declare
+  moment timestamptz;
+  latest timestamptz;
 begin
+  select happened_at into moment from entry where studio_id = new.studio_id and entry_id = new.entry_id;
+  select latest_at into latest from holding
+   where studio_id = new.studio_id and holding_id = new.holding_id and is_inside
+     for no key update;
+  if moment < latest and (new.dry_grams < 0 or new.pieces < 0) then
+    perform holding_must_not_have_been_negative(new, moment);
+  end if;
   update holding
-     set dry_grams = dry_grams + new.dry_grams,
+     set latest_at = greatest(latest_at, moment),
+         dry_grams = dry_grams + new.dry_grams,
          water_grams = water_grams + new.water_grams,
          pieces = pieces + new.pieces,
          cost = cost + new.cost,

@@ -89,7 +89,7 @@ export function dryMassKnown(load: {
   if (netGrams.lessThan(knownDryGrams)) {
     throw new Refusal(
       'reading_must_not_be_below_known_dry',
-      `This load holds ${knownDryGrams.toFixed()} g of dry clay and cannot weigh ${netGrams.toFixed()} g. If clay was taken off it, record that first.`,
+      `This load holds ${knownDryGrams.toFixed()} g of dry clay and cannot weigh ${netGrams.toFixed()} g. If clay was taken off it, record that first; where its dry clay was only assumed, weigh it with a water content or count it.`,
     )
   }
   return {

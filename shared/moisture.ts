@@ -60,8 +60,8 @@ const BETWEEN_LOTS = decimal('0.01')
  * The best figure for the water in clay that was not tested itself.
  *
  * This studio's own tests come first, then what is said of the body, then the default for the state.
- * The mean of the tests is uncertain by what each test leaves open and by how much lots differ, both
- * shrinking with the number of tests.
+ * The mean of the tests is uncertain by what each test leaves open and by how few lots were tested;
+ * the next lot then differs from the mean by as much as lots do, however many were tested.
  *
  * Units: fractions of the wet mass; 60 digits.
  * Source: our choice, because the next lot is a new draw; the mean's uncertainty is GUM, JCGM
@@ -91,12 +91,15 @@ function meanOfTests(tests: readonly MoistureTest[]): MoistureFigure {
     (total, { standardUncertainty: one }) => total.plus(one.times(one)),
     ZERO,
   )
-  const lotVariances = BETWEEN_LOTS.times(BETWEEN_LOTS).times(count)
   return {
     waterContentWetBasis: sum.dividedBy(count),
     standardUncertainty: sumOfVariances
-      .plus(lotVariances)
       .dividedBy(count * count)
+      .plus(
+        BETWEEN_LOTS.pow(2)
+          .times(count + 1)
+          .dividedBy(count),
+      )
       .sqrt(),
     standing: 'estimated',
     method: 'studio_tests',

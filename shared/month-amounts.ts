@@ -138,10 +138,19 @@ export function shownBetween(
 }
 
 /**
- * Both ends are rounded by themselves, so that a unit may be left over. It goes where it changes least,
- * and never to what was printed without rounding: 36.00 on an invoice stays 36.00.
+ * Parts rounded so that they sum to a total that was rounded by itself.
+ *
+ * A unit may be left over. It goes where it changes least, and never to what was printed without
+ * rounding: 36.00 on an invoice stays 36.00.
+ *
+ * Shape: as many as came in, in their order. Units: the parts', at `digits` after the point.
+ * Source: the largest remainder method, T. Hare, 1857.
  */
-function roundedBetween(difference: Decimal, parts: readonly Decimal[], digits: number): Decimal[] {
+export function roundedBetween(
+  difference: Decimal,
+  parts: readonly Decimal[],
+  digits: number,
+): Decimal[] {
   const rounded = roundedToSum(parts, digits)
   const unit = decimal(10).toPower(-digits)
   let left = difference.minus(rounded.reduce((sum, part) => sum.plus(part), ZERO))

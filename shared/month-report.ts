@@ -245,10 +245,11 @@ function cellOf({ dryGrams, waterGrams, bags, pots, cost, shown }: Cell): Cell {
 function innerMoves(flows: readonly FlowRow[], moneyDigits: number) {
   const at = (row: string, place: PlaceInside): Amounts =>
     flows.find((flow) => flow.row === row)?.places[place] ?? NO_AMOUNTS
+  const intoFire = (row: string, place: PlaceInside) => less(NO_AMOUNTS, at(row, place))
   const inner = (row: string, words: string, amounts: Amounts) => ({
     row,
     words,
-    after: 'pieces_begun',
+    after: INNER_AFTER[row] ?? 'pieces_begun',
     isBalance: false,
     isWorld: false,
     ...cellOf({ ...amounts, shown: printed(shownAlone(amounts, moneyDigits), moneyDigits) }),
@@ -262,9 +263,15 @@ function innerMoves(flows: readonly FlowRow[], moneyDigits: number) {
       'lifted off plaster, or wedged from scrap',
       less(at('reclaimed', 'bench'), at('wedged', 'scrap')),
     ),
-    {
-      ...inner('lost_back', 'lost before bisque, back into scrap', at('lost', 'scrap')),
-      after: 'pieces_lost_before_bisque',
-    },
+    inner('lost_back', 'lost before bisque, back into scrap', at('lost', 'scrap')),
+    inner('bisque_fired', 'clay into the bisque fire', intoFire('bisque_fired', 'greenware')),
+    inner('glaze_fired', 'bisque into the glaze fire', intoFire('glaze_fired', 'bisque')),
   ]
+}
+
+/** The row of the world that a move within stands after, where that is not the throwing. */
+const INNER_AFTER: Readonly<Record<string, string>> = {
+  lost_back: 'pieces_lost_before_bisque',
+  bisque_fired: 'pieces_lost_before_bisque',
+  glaze_fired: 'pieces_lost_before_bisque',
 }

@@ -50,7 +50,12 @@ export const WORLD_ROWS = [
     place: 'hands',
     isAlways: true,
   },
-  { row: 'fired', words: 'taken by the fire', place: 'fire', isAlways: true },
+  {
+    row: 'fired',
+    words: 'taken by the fire (loss on ignition)',
+    place: 'fire',
+    isAlways: true,
+  },
   {
     row: 'lost_after_bisque',
     words: 'lost after bisque',

@@ -1,4 +1,5 @@
-import { toLedgerScale, ZERO, type Decimal } from './decimal.ts'
+import { costLeaving } from './cost.ts'
+import { Decimal, toLedgerScale, ZERO } from './decimal.ts'
 import { proportionalPart, type Held, type Quantities } from './quantity.ts'
 
 /** What leaves a holding, and what that does to how sure we are of both ends. */
@@ -47,7 +48,7 @@ export function partByShare(held: Held, taken: ShareTaken): Parting {
       dryGrams: taken.dryGrams,
       waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
       pieces: taken.pieces ?? ZERO,
-      cost: proportionalPart({ amount: held.cost, ...share }),
+      cost: costLeaving(held, taken.dryGrams),
     },
     leavesUncertaintyGrams: uncertaintyOf(squared(taken.dryGrams).plus(reading)),
     varianceAtSource: squared(stays).minus(held.dryVariance).plus(reading),
@@ -89,6 +90,20 @@ export function partByMeasure(
 /** The standard uncertainty behind a variance. Units: g from g², ledger scale. */
 function uncertaintyOf(variance: Decimal): Decimal {
   return toLedgerScale(variance.sqrt())
+}
+
+/**
+ * What clay that is known only as a share of another holding adds to a holding's variance.
+ *
+ * Bag after bag of one doubtful delivery is doubtful by the same water content, so the uncertainties
+ * themselves add up, and moving clay about never makes it surer. Of clays that have nothing to do with
+ * each other this says too much doubt rather than too little.
+ *
+ * Units: g². Source: JCGM 100:2008, 5.2.2, note 1: fully correlated inputs add linearly.
+ */
+export function varianceJoining(held: Decimal, arriving: Decimal): Decimal {
+  const together = Decimal.max(held, 0).sqrt().plus(Decimal.max(arriving, 0).sqrt()).pow(2)
+  return together.minus(Decimal.max(held, 0)).toDecimalPlaces(VARIANCE_SCALE)
 }
 
 /** The variance of a dry mass. Units: g² from g. */

@@ -20,8 +20,9 @@ export interface RunSold {
 }
 
 export const COST_STEPS = {
-  clay_at_bag_price: 'clay at the price of the bag',
-  freight: 'freight',
+  clay_at_bag_price:
+    'clay at the price of the bag, averaged over all its deliveries up to the end of the time asked for',
+  freight: 'freight, averaged alike',
   other_clay: 'clay that cost otherwise: reclaimed, blended, weighed again, from before the books',
   pots_from_before: 'pots that were here before the books began',
   joined_on: 'handles and the like, joined on',

@@ -59,6 +59,11 @@ export function isInside(place: Place): place is PlaceInside {
 export const POT_PLACES = ['greenware', 'bisque', 'glazed', 'finished'] as const
 export type PotPlace = (typeof POT_PLACES)[number]
 
+/** True where pots carry glaze, which the books do not tell from clay: their mass is not clay's alone. */
+export function isGlazed(place: Place): boolean {
+  return place === 'glazed' || place === 'finished'
+}
+
 export const GRADES = ['first', 'second'] as const
 export type Grade = (typeof GRADES)[number]
 

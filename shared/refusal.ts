@@ -29,6 +29,9 @@ export const REFUSAL_CODES = [
   'bodies_must_not_mix_unless_declared',
   'fired_clay_must_not_return_to_scrap',
   'bat_must_be_empty',
+  'vessel_must_be_another',
+  'holding_must_be_inside',
+  'lot_must_be_of_the_body',
   'stage_must_hold_the_pieces',
   'gross_must_not_be_below_tare',
   'reading_must_be_above_zero',
@@ -36,6 +39,7 @@ export const REFUSAL_CODES = [
   'reading_must_not_be_below_known_dry',
   'water_content_must_be_below_one',
   'sample_must_not_dry_heavier',
+  'fire_must_leave_most_of_the_clay',
   'density_must_exceed_water',
   'density_must_be_below_solids',
   'pieces_must_be_enough',
@@ -43,7 +47,9 @@ export const REFUSAL_CODES = [
   'water_must_be_enough',
   'act_must_move_something',
   'parts_must_not_exceed_the_whole',
+  'pieces_must_have_clay',
   'holding_must_not_go_negative',
+  'holding_must_not_have_been_negative',
 ] as const
 
 export type RefusalCode = (typeof REFUSAL_CODES)[number]

@@ -36,6 +36,11 @@ export const WATER_CELSIUS_MAX: Decimal = decimal(40)
  * Source: Brongniart, Traité des arts céramiques I (1854), p. 249.
  */
 export function drySolidsInSlurry(reading: SlurryReading): SlurryContents {
+  const dryGrams = toLedgerScale(exactDryGrams(reading))
+  return { dryGrams, waterGrams: reading.slurryGrams.minus(dryGrams) }
+}
+
+function exactDryGrams(reading: SlurryReading): Decimal {
   const { slurryGrams, slurryMillilitres, waterGramsPerMillilitre, solidsGramsPerMillilitre } =
     reading
   assert(slurryMillilitres.greaterThan(0), 'a slurry reading has a volume')
@@ -46,31 +51,27 @@ export function drySolidsInSlurry(reading: SlurryReading): SlurryContents {
   // Multiply first and divide once, last: every division rounds.
   const surplusGrams = slurryGrams.minus(asWaterGrams)
   const densityGap = solidsGramsPerMillilitre.minus(waterGramsPerMillilitre)
-  const dryGrams = toLedgerScale(surplusGrams.times(solidsGramsPerMillilitre).dividedBy(densityGap))
-  return { dryGrams, waterGrams: slurryGrams.minus(dryGrams) }
+  return surplusGrams.times(solidsGramsPerMillilitre).dividedBy(densityGap)
 }
 
 /**
  * The share of water in a slurry of known density.
  *
- * The same rule for one millilitre: the water's share grows as the slurry comes nearer to water.
+ * The same rule for one millilitre: what of it is not clay is water.
  *
  * Units: g/mL to a fraction of the wet mass; 60 digits.
  * Refuses: `density_must_exceed_water`, `density_must_be_below_solids`.
- * Source: Brongniart, Traité des arts céramiques I (1854), p. 249, solved for the water.
+ * Source: Brongniart, Traité des arts céramiques I (1854), p. 249.
  */
 export function slurryWaterContentWetBasis(densities: SlurryDensities): Decimal {
   const { densityGramsPerMillilitre, waterGramsPerMillilitre, solidsGramsPerMillilitre } = densities
-  refuseWhatNoSlurryWeighs({
+  const dryGramsInMillilitre = exactDryGrams({
     slurryGrams: densityGramsPerMillilitre,
-    asWaterGrams: waterGramsPerMillilitre,
-    asSolidsGrams: solidsGramsPerMillilitre,
+    slurryMillilitres: ONE,
+    waterGramsPerMillilitre,
+    solidsGramsPerMillilitre,
   })
-  const belowSolids = solidsGramsPerMillilitre.minus(densityGramsPerMillilitre)
-  const densityGap = solidsGramsPerMillilitre.minus(waterGramsPerMillilitre)
-  return waterGramsPerMillilitre
-    .times(belowSolids)
-    .dividedBy(densityGramsPerMillilitre.times(densityGap))
+  return ONE.minus(dryGramsInMillilitre.dividedBy(densityGramsPerMillilitre))
 }
 
 /**

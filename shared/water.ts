@@ -1,5 +1,5 @@
 import { assert } from './assert.ts'
-import { ONE, decimal } from './decimal.ts'
+import { ONE, decimal, toLedgerScale } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
 import { Refusal } from './refusal.ts'
 
@@ -116,3 +116,15 @@ export function sampleWaterUncertainty(sample: {
 
 /** How far a handful may be from its batch, as a fraction of the wet mass. Our choice. */
 const SAMPLING_UNCERTAINTY = decimal('0.002')
+
+/**
+ * The water that goes with some dry clay at a water content.
+ *
+ * Units: grams, ledger scale; a fraction of the wet mass, below one.
+ * Source: the definition of the wet basis.
+ */
+export function waterWith(dryGrams: Decimal, waterContentWetBasis: Decimal): Decimal {
+  return toLedgerScale(
+    dryGrams.times(waterContentWetBasis).dividedBy(ONE.minus(waterContentWetBasis)),
+  )
+}

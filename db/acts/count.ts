@@ -1,6 +1,7 @@
-import { ZERO } from '../../shared/decimal.ts'
+import { toLedgerScale, ZERO } from '../../shared/decimal.ts'
 import type { ClayState } from '../../shared/moisture.ts'
-import { proportionalPart } from '../../shared/quantity.ts'
+import { isGlazed } from '../../shared/place.ts'
+import { dryUncertaintyGramsOf, proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
 import type { Act, Circumstances } from '../perform.ts'
@@ -53,12 +54,17 @@ async function countPieces(book: Book, slot: Slot, pieces: number): Promise<void
       pieces: part,
       cost: proportionalPart({ amount: held.cost, ...share }),
     })
+    // More pots than were known are no surer, pot for pot, than those that were.
+    const grown = held.dryGrams.plus(dryGrams).dividedBy(held.dryGrams)
+    book.unsureBy(slot, toLedgerScale(dryUncertaintyGramsOf(held).times(grown)))
   }
 }
 
 async function weighWhole(book: Book, slot: Slot, said: CountSaid): Promise<void> {
   if (said.reading === undefined) return
   const reading = await takeReading(book, said.reading, { pointer: '/reading' })
+  // A glazed pot weighs its glaze too: the reading is kept and says nothing of the clay.
+  if (isGlazed(slot.ref.place)) return
   const held = book.now(slot)
   const estimate = await dryMassOfReading(book, {
     reading,
@@ -72,10 +78,9 @@ async function weighWhole(book: Book, slot: Slot, said: CountSaid): Promise<void
   book.estimated({ slot, of: 'counted', estimate, weighingNo: reading.weighingNo })
 }
 
-/** Fired pots hold no water, and nobody needs to say so. */
+/** Bisque holds no water, and nobody needs to say so. */
 function ownWater(slot: Slot, isDry: boolean): WaterSaid | undefined {
-  const isFired = ['bisque', 'glazed', 'finished'].includes(slot.ref.place)
-  return isFired && isDry
+  return slot.ref.place === 'bisque' && isDry
     ? { content: ZERO.toFixed(), basis: 'wet', standing: 'measured' }
     : undefined
 }

@@ -1,5 +1,6 @@
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { dryMassFromWet } from '../../shared/dry-mass.ts'
+import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
 import { blendInto, contentOf, vesselFor } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
@@ -30,6 +31,13 @@ export const decant: Act<DecantSaid> = {
       place: 'basin',
       pointer: '/basinVesselId',
     })
+    if (said.intoVesselId === said.basinVesselId) {
+      throw new Refusal(
+        'vessel_must_be_another',
+        'Water is drawn off into another vessel, or out of the studio where intoVesselId is left out.',
+        { pointer: '/intoVesselId' },
+      )
+    }
     const goal = await goalOf(book, said, basin)
     const reading = await takeReading(book, said.reading, { pointer: '/reading' })
     const estimate = dryMassFromWet({

@@ -1,10 +1,11 @@
+import { waterWith } from '../../shared/water.ts'
 import type { Book, Slot } from '../book.ts'
 import { weighKnownDry } from '../known-dry.ts'
 import { benchLotFor, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { findBat, findLot } from '../studio.ts'
-import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
+import { dryMassOfReading, waterFigure, type WaterSaid } from '../water-figures.ts'
 
 export interface LiftSaid extends Circumstances {
   /** The load. */
@@ -35,9 +36,8 @@ export const lift: Act<LiftSaid> = {
       { place: 'bench', bodyId, lotId },
     ])
     await throwScrapings(book, said, plaster)
-    if (said.reading !== undefined) {
-      await weighKnownDry(book, plaster, { said: said.reading, of: 'slab' })
-    }
+    if (said.reading === undefined) await takeForWedged(book, plaster)
+    else await weighKnownDry(book, plaster, { said: said.reading, of: 'slab' })
     await pointingAt('/lotId', () => book.moveShare(plaster, bench, wholeOf(book, plaster)))
     return { lotId }
   },
@@ -61,6 +61,18 @@ async function goalOf(
     load.batId === null ? undefined : await findBat(book.ledger, book.studioId, load.batId)
   const label = said.label ?? `reclaimed from ${bat?.name ?? 'plaster'}`
   return makeLot(book, { lotId: said.newLotId, kind: 'reclaimed', bodyId: load.bodyId, label })
+}
+
+/** A slab that nobody weighed is taken to be as wet as clay that is ready to wedge. */
+async function takeForWedged(book: Book, plaster: Slot): Promise<void> {
+  const { bodyId } = plaster.ref
+  const figure = await waterFigure(book, {
+    said: undefined,
+    state: 'wedged',
+    bodyId,
+    pointer: '/reading',
+  })
+  await book.wetTo(plaster, waterWith(book.now(plaster).dryGrams, figure.waterContentWetBasis))
 }
 
 async function throwScrapings(book: Book, said: LiftSaid, plaster: Slot): Promise<void> {

@@ -4,13 +4,14 @@ import type { DryMassEstimate } from '../../shared/dry-mass.ts'
 import { LOSS_STAGES, type LossStage, type PotPlace } from '../../shared/place.ts'
 import { proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
+import { waterWith } from '../../shared/water.ts'
 import { count, type Book, type Slot } from '../book.ts'
 import { loseFired, recordLoss } from '../losses.ts'
 import { blendInto, vesselFor } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { potsOf, refuseMoreThanThere } from '../pots.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
-import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
+import { dryMassOfReading, waterFigure, type WaterSaid } from '../water-figures.ts'
 
 export interface LoseSaid extends Circumstances {
   readonly runId: string
@@ -84,7 +85,7 @@ async function loseGreen(book: Book, said: LoseSaid, ref: PotsRef) {
 }
 
 async function massOfLost(book: Book, said: LoseSaid, pots: Slot) {
-  if (said.reading === undefined) return { estimate: shareOfRun(book, pots, said.pieces) }
+  if (said.reading === undefined) return { estimate: await shareOfRun(book, said, pots) }
   const reading = await takeReading(book, said.reading, { pointer: '/reading' })
   const state = said.stage === 'wheel' ? 'off_cuts' : 'leather_hard'
   const estimate = await dryMassOfReading(book, {
@@ -97,18 +98,28 @@ async function massOfLost(book: Book, said: LoseSaid, pots: Slot) {
   return { estimate, weighingNo: reading.weighingNo }
 }
 
-/** Pieces that nobody weighed are taken to be like the rest of their run. */
-function shareOfRun(book: Book, pots: Slot, pieces: number): DryMassEstimate {
+/**
+ * Pieces that nobody weighed are taken to be like the rest of their run; those lost in drying are as
+ * dry as clay gets in the air, whatever water the run was last seen with.
+ */
+async function shareOfRun(book: Book, said: LoseSaid, pots: Slot): Promise<DryMassEstimate> {
   const held = book.now(pots)
-  const share = { part: count(pieces), whole: held.pieces }
+  const share = { part: count(said.pieces), whole: held.pieces }
   const dryGrams = proportionalPart({ amount: held.dryGrams, ...share })
   return {
     dryGrams,
-    waterGrams: proportionalPart({ amount: held.waterGrams, part: dryGrams, whole: held.dryGrams }),
+    waterGrams:
+      said.stage === 'drying'
+        ? waterWith(dryGrams, (await airDry(book, pots.ref.bodyId)).waterContentWetBasis)
+        : proportionalPart({ amount: held.waterGrams, part: dryGrams, whole: held.dryGrams }),
     standardUncertaintyGrams: toLedgerScale(UNLIKE.times(dryGrams)),
     method: 'share_of_holding',
     standing: 'estimated',
   }
+}
+
+function airDry(book: Book, bodyId: string) {
+  return waterFigure(book, { said: undefined, state: 'air_dry', bodyId, pointer: '/water' })
 }
 
 /** Pots of one run differ by some hundredths of their mass. Our choice. */

@@ -6,6 +6,7 @@ import { varianceOf } from '../../shared/parting.ts'
 import type { Grade, PotPlace } from '../../shared/place.ts'
 import { quantities } from '../../shared/quantity.ts'
 import type { Mass } from '../../shared/units.ts'
+import { refuseLoadedBat } from '../bats.ts'
 import { count, type Book } from '../book.ts'
 import type { HoldingRef } from '../holdings.ts'
 import { blendInto, makeLot, makeRun, vesselFor } from '../making.ts'
@@ -195,6 +196,7 @@ async function openVessel(
 async function openLoad(book: Book, item: ItemOf<'load'>, pointer: string): Promise<Opened> {
   const { bodyId, batId } = item
   const bat = await findBat(book.ledger, book.studioId, batId)
+  await refuseLoadedBat(book, batId, `${pointer}/batId`)
   const reading = await takeReading(book, item.reading, { pointer: `${pointer}/reading` })
   const estimate = await estimateOf(book, item, { reading, state: 'slurry', pointer })
   const lotId = await makeLot(book, {

@@ -1,15 +1,13 @@
-import { and, eq, gt } from 'drizzle-orm'
 import type { Decimal } from '../../shared/decimal.ts'
 import { dryMassFromWet, type DryMassEstimate } from '../../shared/dry-mass.ts'
 import { dryGramsInWetMass } from '../../shared/parting.ts'
 import type { Quantities } from '../../shared/quantity.ts'
-import { Refusal } from '../../shared/refusal.ts'
+import { refuseLoadedBat } from '../bats.ts'
 import type { Book, Slot } from '../book.ts'
 import { estimateOfShare } from '../clay-sources.ts'
 import { contentOf, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type Reading, type ReadingSaid } from '../readings.ts'
-import { holding, lot } from '../schema.ts'
 import { findBat } from '../studio.ts'
 import { waterFigure, type WaterFigure, type WaterSaid } from '../water-figures.ts'
 
@@ -118,25 +116,4 @@ function measuredLoad(reading: Reading, water: WaterFigure): DryMassEstimate {
 /** Where the books have nothing at all, the whole reading is asked for, and refused in words. */
 function dryByTheBooks(held: Quantities, wetGrams: Decimal): Decimal {
   return held.dryGrams.isZero() ? wetGrams : dryGramsInWetMass(held, wetGrams)
-}
-
-async function refuseLoadedBat(book: Book, batId: string, pointer: string): Promise<void> {
-  const [loaded] = await book.ledger
-    .select({ lotId: lot.lotId })
-    .from(lot)
-    .innerJoin(holding, and(eq(holding.studioId, lot.studioId), eq(holding.lotId, lot.lotId)))
-    .where(
-      and(
-        eq(lot.studioId, book.studioId),
-        eq(lot.batId, batId),
-        eq(holding.place, 'plaster'),
-        gt(holding.dryGrams, '0'),
-      ),
-    )
-  if (loaded === undefined) return
-  throw new Refusal(
-    'bat_must_be_empty',
-    'That bat still carries a load. Lift it first, or pour on another bat.',
-    { pointer, facts: { batId, lotId: loaded.lotId } },
-  )
 }

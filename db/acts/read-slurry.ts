@@ -48,17 +48,16 @@ export const readSlurry: Act<ReadSlurrySaid> = {
         waterGramsPerMillilitre: water,
       })
     const waterContentWetBasis = await pointingAt('/slurry', () => contentAt(density, solids))
-    const byVolume = slope(density, VOLUME_UNCERTAINTY_FRACTION.times(density), (one) =>
-      contentAt(one, solids),
-    )
+    const densityDoubt = densityUncertainty(sample, density)
+    const byDensity = slope(density, densityDoubt, (one) => contentAt(one, solids))
     const byGrain = slope(solids, SOLIDS_DENSITY_UNCERTAINTY, (one) => contentAt(density, one))
-    const whole = await wholeOf(book, said, density)
+    const whole = await wholeOf(book, said, { density, densityDoubt })
     const isWhole = whole !== undefined
     const estimate = dryMassFromWet({
       netGrams: whole?.netGrams ?? sample.netGrams,
       netUncertaintyGrams: (whole ?? sample).standardUncertaintyGrams,
       waterContentWetBasis,
-      waterContentUncertainty: byVolume.pow(2).plus(byGrain.pow(2)).sqrt(),
+      waterContentUncertainty: byDensity.pow(2).plus(byGrain.pow(2)).sqrt(),
       method: 'slurry_density',
       standing: 'measured',
     })
@@ -67,7 +66,7 @@ export const readSlurry: Act<ReadSlurrySaid> = {
       slot: basin,
       of: isWhole ? 'basin' : 'sample',
       estimate,
-      weighingNo: (whole ?? sample).weighingNo,
+      weighingNo: whole?.weighingNo ?? sample.weighingNo,
     })
     return {}
   },
@@ -82,17 +81,25 @@ function slope(value: Decimal, by: Decimal, contentAt: (value: Decimal) => Decim
   }
 }
 
+/** A density rests on the jug's mass and on how well its volume is known. */
+function densityUncertainty(sample: Reading, density: Decimal): Decimal {
+  const byMass = sample.standardUncertaintyGrams.dividedBy(sample.netGrams)
+  return byMass.pow(2).plus(VOLUME_UNCERTAINTY_FRACTION.pow(2)).sqrt().times(density)
+}
+
+type Whole = Omit<Reading, 'weighingNo'> & { readonly weighingNo?: number }
+
+/** The whole basin: as it was weighed, or by its volume, which nobody weighed and no weigh-in says. */
 async function wholeOf(
   book: Book,
   said: ReadSlurrySaid,
-  density: Decimal,
-): Promise<Reading | undefined> {
+  known: { density: Decimal; densityDoubt: Decimal },
+): Promise<Whole | undefined> {
   if (said.whole !== undefined) return takeReading(book, said.whole, { pointer: '/whole' })
   if (said.wholeVolume === undefined) return undefined
-  const netGrams = toLedgerScale(millilitresFrom(said.wholeVolume).times(density))
-  return takeReading(
-    book,
-    { net: { value: netGrams.toFixed(), unit: 'g' } },
-    { pointer: '/wholeVolume' },
-  )
+  const millilitres = millilitresFrom(said.wholeVolume)
+  const netGrams = toLedgerScale(millilitres.times(known.density))
+  const relative = known.densityDoubt.dividedBy(known.density).pow(2)
+  const doubt = relative.plus(VOLUME_UNCERTAINTY_FRACTION.pow(2)).sqrt().times(netGrams)
+  return { netGrams, standardUncertaintyGrams: doubt }
 }

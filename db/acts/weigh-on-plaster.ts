@@ -1,3 +1,4 @@
+import { Refusal } from '../../shared/refusal.ts'
 import { weighKnownDry } from '../known-dry.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { takeReading, type ReadingSaid } from '../readings.ts'
@@ -21,6 +22,13 @@ export const weighOnPlaster: Act<WeighOnPlasterSaid> = {
   async write(book, said) {
     const lot = await findLot(book.ledger, book.studioId, said.lotId)
     const [load] = await book.hold([{ place: 'plaster', bodyId: lot.bodyId, lotId: lot.lotId }])
+    if (load.held.dryGrams.isZero()) {
+      throw new Refusal(
+        'clay_must_be_enough',
+        'By the books that lot lies on no bat, or was lifted already.',
+        { pointer: '/lotId' },
+      )
+    }
     if (said.withPlaster) {
       await takeReading(book, said.reading, { pointer: '/reading', kind: 'clay_with_plaster' })
       return {}

@@ -1,4 +1,4 @@
-import type { PotPlace } from '../../shared/place.ts'
+import { isGlazed, type PotPlace } from '../../shared/place.ts'
 import { weighKnownDry } from '../known-dry.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { potsOf, refuseMoreThanThere } from '../pots.ts'
@@ -16,10 +16,14 @@ export interface WeighRunSaid extends Circumstances {
   readonly water?: WaterSaid | undefined
 }
 
+/** Bisque out of the kiln is dry. */
+const NO_WATER: WaterSaid = { content: '0', basis: 'wet', standing: 'measured' }
+
 /**
  * The pots of a run are weighed. With a water content the reading tells their dry mass, and what that
  * differs from the books is unexplained; without one their dry mass stands and the reading tells how
- * much water they hold.
+ * much water they hold. Bisque holds none. Glazed pots weigh their glaze too: such a reading is kept as
+ * what it is and moves nothing.
  */
 export const weighRun: Act<WeighRunSaid> = {
   kind: 'weigh_run',
@@ -29,14 +33,18 @@ export const weighRun: Act<WeighRunSaid> = {
       await potsOf(book, { runId, place, ...(grade === undefined ? {} : { grade }) }),
     ])
     refuseMoreThanThere(book, pots, { pieces: count(1), doing: 'weighed there', pointer: '/runId' })
-    if (said.water === undefined) {
+    if (isGlazed(place)) {
+      await takeReading(book, said.reading, { pointer: '/reading' })
+      return { runId }
+    }
+    if (said.water === undefined && place === 'greenware') {
       await weighKnownDry(book, pots, { said: said.reading, of: 'pots' })
       return { runId }
     }
     const reading = await takeReading(book, said.reading, { pointer: '/reading' })
     const estimate = await dryMassOfReading(book, {
       reading,
-      said: said.water,
+      said: said.water ?? NO_WATER,
       state: 'leather_hard',
       bodyId: pots.ref.bodyId,
       pointer: '/water',

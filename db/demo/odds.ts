@@ -103,7 +103,7 @@ export async function oddsAndEnds(hand: Hand): Promise<void> {
 /** A sale is written down with the wrong price, noticed, taken back and told again. */
 export async function mistakenSale(hand: Hand): Promise<void> {
   const sale = { formId: 'mug', grade: 'second' as const, pieces: 1, channel: 'yard door' }
-  const wrong = await hand.does(['14:00', 'Tobin'], sell, { ...sale, priceEach: '95.00' })
+  const wrong = await hand.does(['16:00', 'Tobin'], sell, { ...sale, priceEach: '95.00' })
   const { happenedAt } = wrong.entry
   await correctEntry(
     hand.services,

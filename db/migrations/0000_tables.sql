@@ -106,6 +106,7 @@ CREATE TABLE "holding" (
 	"pieces" numeric DEFAULT '0' NOT NULL,
 	"cost" numeric DEFAULT '0' NOT NULL,
 	"dry_variance" numeric DEFAULT '0' NOT NULL,
+	"latest_at" timestamp with time zone,
 	CONSTRAINT "holding_studio_id_holding_id_pk" PRIMARY KEY("studio_id","holding_id"),
 	CONSTRAINT "holding_must_be_one_a_place" UNIQUE NULLS NOT DISTINCT("studio_id","place","body_id","lot_id","run_id","vessel_id","grade")
 );

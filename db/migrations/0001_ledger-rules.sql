@@ -27,6 +27,8 @@ alter table holding
   add constraint holding_inside_has_a_body check (not is_inside or body_id is not null),
   add constraint holding_must_not_go_negative check (
     dry_grams >= 0 and water_grams >= 0 and pieces >= 0 and cost >= 0),
+  -- Bags and pots are made of clay.
+  add constraint pieces_must_have_clay check (not is_inside or pieces = 0 or dry_grams > 0),
   -- Cost follows clay: where no clay is left, none of its cost may be stranded.
   add constraint holding_must_not_strand_cost check (dry_grams > 0 or cost = 0);
 --> statement-breakpoint
@@ -87,6 +89,7 @@ begin
   select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month')
     into may_move_nothing
     from entry where studio_id = new.studio_id and entry_id = new.entry_id;
+  -- A lone line can only change how sure a holding is, and only a reading does that.
   if (total.lines >= 2 or may_move_nothing)
      and (total.dry_grams, total.water_grams, total.pieces, total.cost) = (0, 0, 0, 0) then
     return null;
@@ -158,14 +161,44 @@ create trigger entry_must_be_open before insert on month_closing for each row ex
 
 -- 4. Balances follow lines -------------------------------------------------------------------------------
 
+-- A holding inside was never below nothing either: what is dated into the past must have been there
+-- then, at each moment since. Only what leaves, and only before the holding's latest entry, needs the
+-- question; entries of one moment count together. (A bare `line` would be the type of a geometric line.)
+create function holding_must_not_have_been_negative(leaving public.line, moment timestamptz) returns void language plpgsql
+  set search_path = public, pg_temp as $$
+begin
+  if exists (
+    select from (
+      select e.happened_at, sum(l.dry_grams) over so_far as dry_grams, sum(l.pieces) over so_far as pieces
+        from line l join entry e on e.studio_id = l.studio_id and e.entry_id = l.entry_id
+       where l.studio_id = leaving.studio_id and l.holding_id = leaving.holding_id
+      window so_far as (order by e.happened_at)
+    ) as running
+    where running.happened_at >= moment and (running.dry_grams < 0 or running.pieces < 0)) then
+    raise exception 'holding % had less than that at %, or since', leaving.holding_id, moment
+      using errcode = 'check_violation', constraint = 'holding_must_not_have_been_negative';
+  end if;
+end $$;
+--> statement-breakpoint
 -- A holding inside keeps the sum of its lines, in the same transaction and whoever writes them. A holding
 -- outside keeps none, so that the tap is not a row that everybody waits for. It writes as the owner, so
 -- that the program's role needs no right to a balance.
 create function line_moves_its_holding() returns trigger language plpgsql security definer
   set search_path = public, pg_temp as $$
+declare
+  moment timestamptz;
+  latest timestamptz;
 begin
+  select happened_at into moment from entry where studio_id = new.studio_id and entry_id = new.entry_id;
+  select latest_at into latest from holding
+   where studio_id = new.studio_id and holding_id = new.holding_id and is_inside
+     for no key update;
+  if moment < latest and (new.dry_grams < 0 or new.pieces < 0) then
+    perform holding_must_not_have_been_negative(new, moment);
+  end if;
   update holding
-     set dry_grams = dry_grams + new.dry_grams,
+     set latest_at = greatest(latest_at, moment),
+         dry_grams = dry_grams + new.dry_grams,
          water_grams = water_grams + new.water_grams,
          pieces = pieces + new.pieces,
          cost = cost + new.cost,
@@ -182,7 +215,8 @@ create function holding_must_follow_its_lines() returns trigger language plpgsql
   set search_path = public, pg_temp as $$
 begin
   if tg_op = 'INSERT' then
-    if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_variance) = (0, 0, 0, 0, 0) then
+    if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_variance) = (0, 0, 0, 0, 0)
+       and new.latest_at is null then
       return new;
     end if;
   elsif pg_trigger_depth() > 1

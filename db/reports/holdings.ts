@@ -5,6 +5,7 @@ import type { Database, Transaction } from '../connection.ts'
 import { refuseUnknown, refuseUnknownHolding } from '../entry-filters.ts'
 import { viewHolding, type HoldingView } from '../holding-view.ts'
 import { momentKey, olderThan, pageFrom, type Page, type PageAsked } from '../page-keys.ts'
+import { readPassages, type Passage } from '../passages.ts'
 import { inSnapshot, isoText } from '../report-reading.ts'
 import { holding } from '../schema.ts'
 import { findStudio } from '../studio.ts'
@@ -42,6 +43,8 @@ export interface HoldingLine {
 }
 
 export interface HoldingTraced extends HoldingView {
+  /** What gave clay to it; empty for the world outside, which takes from everywhere. */
+  readonly cameFrom: readonly Passage[]
   readonly lines: Page<HoldingLine>
 }
 
@@ -93,8 +96,11 @@ export function traceHolding(
       .select()
       .from(holding)
       .where(and(eq(holding.studioId, studioId), eq(holding.holdingId, holdingId)))
+    const view = viewHolding(present(row, 'a holding that is known is found'))
+    const isOwn = sql`h.holding_id = ${holdingId}`
     return {
-      ...viewHolding(present(row, 'a holding that is known is found')),
+      ...view,
+      cameFrom: view.isInside ? await readPassages(ledger, { studioId, isOwn, way: 'in' }) : [],
       lines: await linesOf(ledger, asked),
     }
   })

@@ -1,8 +1,9 @@
 import { and, asc, eq, sql } from 'drizzle-orm'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
-import { minorUnitDigits, roundedToSum } from '../../shared/money.ts'
+import { minorUnitDigits } from '../../shared/money.ts'
 import type { Place, PlaceInside } from '../../shared/place.ts'
 import { monthSheet, type MonthSheet, type UnexplainedPart } from '../../shared/month-report.ts'
+import { purchasesShown, type Paid, type PaidShown } from '../../shared/month-purchases.ts'
 import type { ActKind, MonthMovement } from '../../shared/month-world.ts'
 import type { Month } from '../../shared/month.ts'
 import { written, type Written } from '../../shared/written.ts'
@@ -28,15 +29,18 @@ export interface MonthAsked {
   readonly bodyId?: string | undefined
 }
 
-/** What was paid for in the month. Purchases are not cost: cost is opening + bought - closing. */
+/**
+ * What was paid in the month for clay that was delivered; powders that were wedged in are not in it.
+ * Purchases are not cost: cost is opening + bought - closing.
+ */
 export interface Purchases {
   readonly goods: Decimal
   readonly freight: Decimal
   readonly total: Decimal
   readonly bags: Decimal
   readonly dryGrams: Decimal
-  /** With the currency's digits, adding up as printed. */
-  readonly shown: { readonly goods: string; readonly freight: string; readonly total: string }
+  /** Adding up as printed, and over the clays to all of them. */
+  readonly shown: PaidShown
 }
 
 type Traced<Row> = Row & { readonly trail: string }
@@ -100,7 +104,7 @@ interface MonthRead {
   readonly names: ReadonlyMap<string, string>
   readonly movements: readonly OfBody<MonthMovement>[]
   readonly unexplained: readonly OfBody<UnexplainedPart>[]
-  readonly deliveries: readonly OfBody<{ goods: Decimal; freight: Decimal }>[]
+  readonly deliveries: readonly OfBody<Paid>[]
 }
 
 async function readMonth(
@@ -197,7 +201,8 @@ async function deliveriesOf(
                   and d.made_by_entry_id in (e.entry_id, e.reverses_entry_id)
      where d.studio_id = ${studioId} and d.kind = 'delivery'
        and e.happened_at >= ${startOf(month, timeZone)} and e.happened_at < ${endOf(month, timeZone)}
-     group by 1`)
+     group by 1
+     order by 1`)
   return rows.map((row) => ({
     bodyId: row.bodyId,
     goods: decimal(row.goods),
@@ -240,7 +245,7 @@ function sheetOf(read: MonthRead, bodyId: string | null): BodySheet {
       trail: trailOf(row.row, row.isWorld ? { world: row.row } : { flow: flowsOf(row.row) }),
     })),
     purchases: {
-      ...purchasesOf(sheet, mine(read.deliveries), minorUnitDigits(read.studio.currency)),
+      ...purchasesOf(sheet, read, bodyId),
       trail: trailOf('bought', { flow: 'bought' }),
     },
   }
@@ -252,23 +257,22 @@ function flowsOf(row: string): string {
   return row === 'lost_back' ? 'lost' : row
 }
 
-function purchasesOf(
-  sheet: MonthSheet,
-  deliveries: readonly { goods: Decimal; freight: Decimal }[],
-  digits: number,
-): Purchases {
+function purchasesOf(sheet: MonthSheet, read: MonthRead, bodyId: string | null): Purchases {
+  const { deliveries, studio } = read
+  const mine = deliveries.filter((one) => bodyId === null || one.bodyId === bodyId)
   const sum = (name: 'goods' | 'freight') =>
-    deliveries.reduce((total, one) => total.plus(one[name]), ZERO)
-  const parts = [sum('goods'), sum('freight')]
-  const [goods, freight] = roundedToSum(parts, digits).map((part) => part.toFixed(digits))
+    mine.reduce((total, one) => total.plus(one[name]), ZERO)
   const bought = sheet.flows.find(({ row }) => row === 'bought')?.total
-  const total = sum('goods').plus(sum('freight'))
+  const digits = minorUnitDigits(studio.currency)
+  const { together, each } = purchasesShown(deliveries, digits)
+  const ofBody = each[deliveries.findIndex((one) => one.bodyId === bodyId)]
+  const nothing = purchasesShown([], digits).together
   return {
     goods: sum('goods'),
     freight: sum('freight'),
-    total,
+    total: sum('goods').plus(sum('freight')),
     bags: bought?.bags ?? ZERO,
     dryGrams: bought?.dryGrams ?? ZERO,
-    shown: { goods: goods ?? '', freight: freight ?? '', total: total.toFixed(digits) },
+    shown: bodyId === null ? together : (ofBody ?? nothing),
   }
 }

@@ -1,18 +1,15 @@
 import { and, asc, eq, sql } from 'drizzle-orm'
 import type { Month } from '../../shared/month.ts'
 import { massByPart, type MassByPart } from '../../shared/yield-mass.ts'
-import {
-  piecesByStage,
-  stageYields,
-  type PiecesByStage,
-  type StageYield,
-} from '../../shared/yield.ts'
+import { stagesOf, type Stage } from '../../shared/yield-stages.ts'
+import { piecesByStage, type PiecesByStage } from '../../shared/yield.ts'
 import { written, type Written } from '../../shared/written.ts'
 import { present } from '../../shared/assert.ts'
 import type { Database, Transaction } from '../connection.ts'
 import { refuseUnknown } from '../entry-filters.ts'
 import { viewHolding, type HoldingView } from '../holding-view.ts'
 import { momentKey, olderThan, pageFrom, type Page, type PageAsked } from '../page-keys.ts'
+import { readPassages, type Passage } from '../passages.ts'
 import { endOf, inSnapshot, isoText, startOf } from '../report-reading.ts'
 import { readRunFlows } from '../run-flows.ts'
 import { holding } from '../schema.ts'
@@ -42,13 +39,15 @@ export interface RunListed {
 
 interface RunFigures {
   readonly pieces: PiecesByStage
-  readonly stages: readonly StageYield[]
+  readonly stages: readonly Stage[]
   readonly mass: MassByPart
 }
 
 export interface RunTraced extends RunListed, Written<RunFigures> {
   /** Pieces and mass at each place where some are. */
   readonly isNow: readonly HoldingView[]
+  /** The lots and vessels that its clay came from, less what was cut off again at once. */
+  readonly cameFrom: readonly Passage[]
   readonly losses: readonly RunLoss[]
 }
 
@@ -107,12 +106,20 @@ export function traceRun(
       flows.find((run) => run.runId === runId),
       'a run that is known has its flows',
     )
-    const pieces = piecesByStage(own)
-    const figures: RunFigures = { pieces, stages: stageYields(pieces), mass: massByPart(own) }
+    const figures: RunFigures = {
+      pieces: piecesByStage(own),
+      stages: stagesOf(own),
+      mass: massByPart(own),
+    }
     return {
       ...viewRun(present(row, 'a run that is known is listed')),
       ...written(figures),
       isNow: await isNowAt(ledger, studioId, runId),
+      cameFrom: await readPassages(ledger, {
+        studioId,
+        isOwn: sql`h.run_id = ${runId}`,
+        way: 'in',
+      }),
       losses: await lossesOf(ledger, studioId, runId),
     }
   })

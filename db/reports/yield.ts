@@ -1,12 +1,8 @@
 import type { Month } from '../../shared/month.ts'
 import { runsTogether, type PotFlows } from '../../shared/run-flows.ts'
 import { massByPart, type MassByPart } from '../../shared/yield-mass.ts'
-import {
-  piecesByStage,
-  stageYields,
-  type PiecesByStage,
-  type StageYield,
-} from '../../shared/yield.ts'
+import { stagesOf, type Stage } from '../../shared/yield-stages.ts'
+import { piecesByStage, type PiecesByStage } from '../../shared/yield.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database } from '../connection.ts'
 import { inSnapshot } from '../report-reading.ts'
@@ -25,7 +21,7 @@ export interface YieldAsked {
 
 interface Figures {
   readonly pieces: PiecesByStage
-  readonly stages: readonly StageYield[]
+  readonly stages: readonly Stage[]
   readonly mass: MassByPart
   readonly trail: string
 }
@@ -117,6 +113,5 @@ function runYield(run: NamedRunFlows): RunYield {
 }
 
 function figuresOf(pots: PotFlows) {
-  const pieces = piecesByStage(pots)
-  return { pieces, stages: stageYields(pieces), mass: massByPart(pots) }
+  return { pieces: piecesByStage(pots), stages: stagesOf(pots), mass: massByPart(pots) }
 }

@@ -2,7 +2,7 @@
 export type BrokenRule = {
   /** What the database says while it has the rule. */
   rule: string
-  object: 'trigger' | 'constraint'
+  object: 'trigger' | 'constraint' | 'function'
   /** Its name, where that is not the rule's. */
   name?: string
   table: string
@@ -12,6 +12,10 @@ export type BrokenRule = {
 }
 
 export function removalOf({ rule, object, name = rule, table }: BrokenRule): string {
+  if (object === 'function') {
+    return `create or replace function ${name}(leaving public.${table}, moment timestamptz) returns void
+              language plpgsql as $$ begin end $$`
+  }
   return object === 'trigger'
     ? `drop trigger ${name} on ${table}`
     : `alter table ${table} drop constraint ${name}`

@@ -113,7 +113,7 @@ const HOLDINGS: BrokenRule[] = [
   ...[
     { dry: '1', from: 'empty' },
     { water: '1', from: 'empty' },
-    { pieces: '1', from: 'empty' },
+    { pieces: '1000', from: 'bucket' },
     { cost: '100000', from: 'bucket' },
   ].map(({ from, ...amounts }) =>
     constraint(
@@ -125,8 +125,21 @@ const HOLDINGS: BrokenRule[] = [
   constraint(
     'holding',
     'holding_must_not_strand_cost',
-    entry({ lines: pairOf({ dry: '1000' }, 'bench', 'bucket') }),
+    entry({ lines: pairOf({ dry: '1000', pieces: '100' }, 'bench', 'bucket') }),
   ),
+  constraint(
+    'holding',
+    'pieces_must_have_clay',
+    entry({ lines: pairOf({ pieces: '1' }, 'empty', 'bucket') }),
+  ),
+  {
+    ...trigger(
+      'line',
+      'holding_must_not_have_been_negative',
+      entry({ at: '2026-02-09T12:00Z', lines: pairOf({ dry: '1' }, 'bench', 'bucket') }),
+    ),
+    object: 'function',
+  },
   trigger(
     'holding',
     'holding_must_follow_its_lines',

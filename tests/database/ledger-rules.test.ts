@@ -47,7 +47,8 @@ describe.each(WRITERS)('an entry balances, by the hand of the %s:', (writer) => 
 
   test('one with a single line is refused, even where that line sums to zero', async () => {
     expect(await posted([{ to: 'bench', ...plus }])).toBe('entry_must_balance')
-    expect(await posted([{ to: 'bench', var: '1' }], { kind: 'count' })).toBe('entry_must_balance')
+    expect(await posted([{ to: 'bench', var: '1' }])).toBe('entry_must_balance')
+    expect(await posted([{ to: 'bench', ...plus }], { kind: 'count' })).toBe('entry_must_balance')
   })
 
   test('lines sum over the whole entry, however many statements bring them', async () => {

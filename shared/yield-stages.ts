@@ -1,0 +1,170 @@
+import { LEDGER_SCALE, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
+import { roundedToSum } from './money.ts'
+import type { ActKind } from './month-world.ts'
+import type { Grade, PotPlace } from './place.ts'
+import { cameTo, heldAt, wentFrom, type PotFlows } from './run-flows.ts'
+import { piecesByStage, stageYields, type StageYield } from './yield.ts'
+
+export interface StageShare {
+  readonly dryGrams: Decimal
+  /** Of the dry mass thrown; null where nothing was. */
+  readonly fractionOfThrown: Decimal | null
+}
+
+/** What the clay that came into a stage became there. All but the first sum to the first. */
+export const STAGE_PARTS = [
+  'came',
+  'passed',
+  'takenOff',
+  'lost',
+  'lossOnIgnition',
+  'unexplained',
+  'waiting',
+] as const
+/** Of what passed, where it was graded. */
+export const GRADED_PARTS = ['passedAsFirsts', 'passedAsSeconds'] as const
+
+type StagePart = (typeof STAGE_PARTS)[number] | (typeof GRADED_PARTS)[number]
+export type StageMass = Readonly<Record<StagePart, StageShare>>
+
+/** A stage in pieces and in dry mass. */
+export interface Stage extends StageYield {
+  readonly mass: StageMass
+}
+
+type Grams = Readonly<Record<StagePart, Decimal>>
+
+const STAGE_NAMES = ['making', 'bisque', 'glaze_firing', 'shop'] as const
+type StageName = (typeof STAGE_NAMES)[number]
+
+const PLACE_OF_STAGE: Readonly<Record<StageName, PotPlace>> = {
+  making: 'greenware',
+  bisque: 'bisque',
+  glaze_firing: 'glazed',
+  shop: 'finished',
+}
+
+/** The kinds of entry by which a stage is passed. */
+const PASSED_BY: Readonly<Record<StageName, readonly ActKind[]>> = {
+  making: ['bisque'],
+  bisque: ['glaze_fire'],
+  glaze_firing: ['grade'],
+  shop: ['sell', 'give_away', 'keep'],
+}
+
+/**
+ * Each stage of some pots in pieces and in dry mass: what came, passed, was lost, burnt off, waits.
+ *
+ * What passes a stage comes into the next: into the bisque fire as it went in, and what that fire took
+ * stands in the next stage as loss on ignition, apart from what was lost. Turnings, slops and off-cuts
+ * are taken off, and lost to nobody. Unexplained is what weighing and counting missed (plus) or found.
+ *
+ * Shape: as `stageYields`; came = passed + takenOff + lost + lossOnIgnition + unexplained + waiting.
+ * Units: grams of dry clay, exact, after the fire of fired clay; fractions at six digits, summing too.
+ * Source: mass balance; the largest remainder method for the last digit of the fractions.
+ */
+export function stagesOf(pots: PotFlows): Stage[] {
+  const making = gramsOf(pots, 'making')
+  const bisque = gramsOf(pots, 'bisque')
+  const glazeFiring = gramsOf(pots, 'glaze_firing')
+  const grams = {
+    making,
+    bisque,
+    glaze_firing: glazeFiring,
+    shop: gramsOf(pots, 'shop'),
+    whole: wayOf([making, bisque, glazeFiring]),
+  }
+  const thrown = cameTo(pots, { kinds: ['throw'] }).dryGrams
+  return stageYields(piecesByStage(pots)).map((stage) => ({
+    ...stage,
+    mass: withFractions(grams[stage.stage], thrown),
+  }))
+}
+
+function gramsOf(pots: PotFlows, stage: StageName): Grams {
+  const at = PLACE_OF_STAGE[stage]
+  const out = (kinds: readonly ActKind[], places: readonly PotPlace[] = [at]) =>
+    wentFrom(pots, { kinds, places }).dryGrams
+  const wasters = stage === 'glaze_firing' ? out(['grade'], ['glazed', 'finished']) : ZERO
+  const off = stage === 'making' ? pots.joining.offCuts.dryGrams : ZERO
+  const parts = {
+    passed: out(PASSED_BY[stage]).minus(wasters),
+    takenOff: out(['collect_slops', 'weigh_scrap', 'turn']).plus(off),
+    lost: out(['lose', 'break_in_shop']).plus(wasters),
+    lossOnIgnition: takenByFire(pots, stage),
+    unexplained: out(['weigh_run', 'count', 'dry_test']),
+    waiting: heldAt(pots, at).dryGrams,
+  }
+  return { came: cameInto(pots, stage), ...parts, ...gradesOf(pots, stage) }
+}
+
+/** What was begun or opened with there, or passed the stage before. */
+function cameInto(pots: PotFlows, stage: StageName): Decimal {
+  const at = PLACE_OF_STAGE[stage]
+  const opened = cameTo(pots, { kinds: ['open_books'], places: [at] }).dryGrams
+  if (stage === 'making') {
+    const thrown = cameTo(pots, { kinds: ['throw'], places: [at] }).dryGrams
+    return opened.plus(thrown).plus(pots.joining.taken.dryGrams)
+  }
+  const before = STAGE_NAMES[STAGE_NAMES.indexOf(stage) - 1] ?? 'making'
+  const kinds = PASSED_BY[before]
+  // The fire takes from the pots as they come out, after they went in whole.
+  const passed =
+    stage === 'shop'
+      ? cameTo(pots, { kinds, places: [at] })
+      : wentFrom(pots, { kinds, places: [PLACE_OF_STAGE[before]] })
+  return opened.plus(passed.dryGrams)
+}
+
+function takenByFire(pots: PotFlows, stage: StageName): Decimal {
+  if (stage === 'bisque') {
+    return wentFrom(pots, { kinds: ['bisque'], places: ['greenware', 'bisque'] }).dryGrams
+  }
+  if (stage !== 'glaze_firing') return ZERO
+  return wentFrom(pots, { kinds: ['glaze_fire'], places: ['bisque', 'glazed'] }).dryGrams
+}
+
+function gradesOf(pots: PotFlows, stage: StageName): Pick<Grams, (typeof GRADED_PARTS)[number]> {
+  const ofGrade = (grade: Grade): Decimal => {
+    const graded = { kinds: PASSED_BY[stage], places: ['finished'] as const, grade }
+    if (stage === 'glaze_firing') return cameTo(pots, graded).dryGrams
+    return stage === 'shop' ? wentFrom(pots, graded).dryGrams : ZERO
+  }
+  return { passedAsFirsts: ofGrade('first'), passedAsSeconds: ofGrade('second') }
+}
+
+/** Stages one after the other taken as one: what passes one comes into the next and counts once. */
+function wayOf(stages: readonly Grams[]): Grams {
+  const sum = (part: StagePart) => stages.reduce((total, stage) => total.plus(stage[part]), ZERO)
+  const last = stages.at(-1)
+  const passed = last?.passed ?? ZERO
+  return {
+    came: sum('came').minus(sum('passed')).plus(passed),
+    passed,
+    takenOff: sum('takenOff'),
+    lost: sum('lost'),
+    lossOnIgnition: sum('lossOnIgnition'),
+    unexplained: sum('unexplained'),
+    waiting: sum('waiting'),
+    passedAsFirsts: last?.passedAsFirsts ?? ZERO,
+    passedAsSeconds: last?.passedAsSeconds ?? ZERO,
+  }
+}
+
+function withFractions(grams: Grams, thrown: Decimal): StageMass {
+  const ofThrown = (amount: Decimal) => amount.dividedBy(thrown)
+  const [, ...parts] = STAGE_PARTS
+  const isThrown = !thrown.isZero()
+  const rounded = isThrown
+    ? roundedToSum(
+        parts.map((part) => ofThrown(grams[part])),
+        LEDGER_SCALE,
+      )
+    : []
+  const share = (part: StagePart): [StagePart, StageShare] => {
+    const index = (parts as readonly StagePart[]).indexOf(part)
+    const fraction = isThrown ? (rounded[index] ?? toLedgerScale(ofThrown(grams[part]))) : null
+    return [part, { dryGrams: grams[part], fractionOfThrown: fraction }]
+  }
+  return Object.fromEntries([...STAGE_PARTS, ...GRADED_PARTS].map(share)) as unknown as StageMass
+}

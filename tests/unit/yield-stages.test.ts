@@ -1,0 +1,124 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
+import type { ActKind } from '../../shared/month-world.ts'
+import { NOTHING, quantities } from '../../shared/quantity.ts'
+import type { PotFlows, RunMovement } from '../../shared/run-flows.ts'
+import type { Grade, PotPlace } from '../../shared/place.ts'
+import { massByPart } from '../../shared/yield-mass.ts'
+import { STAGE_PARTS, stagesOf, type Stage } from '../../shared/yield-stages.ts'
+import { sum } from './arbitrary.ts'
+
+type Move = readonly [ActKind, PotPlace, Decimal, Grade?]
+
+function pots(moves: readonly Move[], joined: { taken: Decimal; offCuts: Decimal }): PotFlows {
+  return {
+    movements: moves.map(([kind, place, dryGrams, grade]): RunMovement => ({
+      ...{ kind, place, grade },
+      ...quantities({ dryGrams }),
+    })),
+    joining: {
+      taken: { ...NOTHING, dryGrams: joined.taken },
+      offCuts: { ...NOTHING, dryGrams: joined.offCuts },
+    },
+    losses: [],
+  }
+}
+
+const micro = fc
+  .integer({ min: 0, max: 2_000_000_000 })
+  .map((units) => decimal(units).dividedBy(1_000_000))
+
+/** What can befall pots, each by some mass; whether it leaves as much as it takes is no matter here. */
+const anyPots = fc.array(micro, { minLength: 27, maxLength: 27 }).map((grams) => {
+  let next = 0
+  const some = () => grams[next++] ?? ZERO
+  const goes = (kind: ActKind, from: PotPlace, to: PotPlace, grade?: Grade): Move[] => {
+    const left = some()
+    return [
+      [kind, from, left.negated()],
+      [kind, to, left.minus(some()), grade],
+    ]
+  }
+  const [taken, offCuts] = [some(), some()]
+  const moves: Move[] = [
+    ['throw', 'greenware', some()],
+    ['join', 'greenware', taken.minus(offCuts)],
+    ['open_books', 'bisque', some()],
+    ['open_books', 'finished', some(), 'second'],
+    ['turn', 'greenware', some().negated()],
+    ['collect_slops', 'greenware', some().negated()],
+    ['lose', 'greenware', some().negated()],
+    ['weigh_run', 'greenware', some().negated()],
+    ...goes('bisque', 'greenware', 'bisque'),
+    ['lose', 'bisque', some().negated()],
+    ['count', 'bisque', some()],
+    ...goes('glaze_fire', 'bisque', 'glazed'),
+    ['lose', 'glazed', some().negated()],
+    ...goes('grade', 'glazed', 'finished', 'first'),
+    ['sell', 'finished', some().negated(), 'first'],
+    ['give_away', 'finished', some().negated(), 'second'],
+    ['break_in_shop', 'finished', some().negated(), 'first'],
+    ['lose', 'finished', some().negated(), 'first'],
+    ['count', 'finished', some().negated(), 'first'],
+  ]
+  return pots(moves, { taken, offCuts })
+})
+
+const partsOf = ({ mass }: Stage) =>
+  STAGE_PARTS.filter((part) => part !== 'came').map((p) => mass[p])
+
+describe('the clay of a stage', () => {
+  test('is what came, to the last digit, whatever befell the pots', () => {
+    fc.assert(
+      fc.property(anyPots, (run) => {
+        for (const stage of stagesOf(run)) {
+          const { came } = stage.mass
+          expect(sum(partsOf(stage).map((one) => one.dryGrams)).toFixed()).toBe(
+            came.dryGrams.toFixed(),
+          )
+          if (came.fractionOfThrown === null) continue
+          const fractions = partsOf(stage).map((one) => one.fractionOfThrown ?? ZERO)
+          expect(sum(fractions).toFixed()).toBe(came.fractionOfThrown.toFixed())
+        }
+      }),
+    )
+  })
+
+  test('comes from the stage before, and over all stages to where the clay went', () => {
+    fc.assert(
+      fc.property(anyPots, (run) => {
+        const [making, bisque, , shop] = stagesOf(run)
+        const opened = (place: PotPlace) =>
+          sum(
+            run.movements
+              .filter((one) => one.kind === 'open_books' && one.place === place)
+              .map((one) => one.dryGrams),
+          )
+        expect(bisque?.mass.came.dryGrams.toFixed()).toBe(
+          making?.mass.passed.dryGrams.plus(opened('bisque')).toFixed(),
+        )
+        const over = (part: 'lossOnIgnition' | 'unexplained' | 'waiting') =>
+          sum(
+            stagesOf(run)
+              .slice(0, 4)
+              .map((one) => one.mass[part].dryGrams),
+          ).toFixed()
+        const whole = massByPart(run)
+        for (const part of ['lossOnIgnition', 'unexplained', 'waiting'] as const) {
+          expect(over(part)).toBe(whole[part].dryGrams.toFixed())
+        }
+        const { sold, givenAway, kept } = whole
+        expect(shop?.mass.passed.dryGrams.toFixed()).toBe(
+          sum([sold.dryGrams, givenAway.dryGrams, kept.dryGrams]).toFixed(),
+        )
+      }),
+    )
+  })
+
+  test('has no fraction where nothing was thrown', () => {
+    const run = pots([['open_books', 'bisque', decimal(100)]], { taken: ZERO, offCuts: ZERO })
+    const bisque = stagesOf(run).find(({ stage }) => stage === 'bisque')
+    expect(bisque?.mass.waiting).toEqual({ dryGrams: decimal(100), fractionOfThrown: null })
+  })
+})
