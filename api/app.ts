@@ -5,6 +5,7 @@ import { requestId } from 'hono/request-id'
 import { describeApi } from './openapi.ts'
 import { newPages } from './pages/pages.tsx'
 import { answerError, answerProblem } from './problem.ts'
+import { SHARED_SCHEMAS } from './reading-schemas.ts'
 import { newRouter } from './router.ts'
 import { acts } from './routes/acts.ts'
 import { bats } from './routes/bats.ts'
@@ -35,6 +36,9 @@ const METHODS = ['GET', 'POST', 'PATCH', 'PUT', 'DELETE'] as const
 /** Every address of the program; this file is its table of contents. */
 export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   const app = newRouter()
+  for (const [name, schema] of Object.entries(SHARED_SCHEMAS)) {
+    app.openAPIRegistry.register(name, schema)
+  }
   app.use(requestId({ generator: () => services.newId(), limitLength: 100 }))
   app.use(serving(services))
   app.use(

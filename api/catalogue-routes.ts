@@ -1,6 +1,8 @@
 import { createRoute, z, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Catalogue, CatalogueItem } from '../db/catalogue.ts'
+import { refuseFinerThanCoin } from './money-of-studio.ts'
+import { newNameOf } from './new-name.ts'
 import { problemsOfReading, usualProblems } from './problem.ts'
 import { newRouter } from './router.ts'
 import {
@@ -14,6 +16,7 @@ import {
 } from './schemas.ts'
 import type { Environment } from './services.ts'
 import { together } from './together.ts'
+import { wordsFor } from './words-of-faults.ts'
 
 /** One kind of thing that a studio has, as the API offers it. */
 export interface CatalogueResource {
@@ -51,7 +54,10 @@ export function catalogueRoutes(resource: CatalogueResource): OpenAPIHono<Enviro
   const router = newRouter()
   router.openapi(createOne(resource), (async (c: Context<Environment>) => {
     const said = c.req.valid('json' as never) as CatalogueItem
-    const item = await resource.catalogue.create(c.get('services'), c.get('studioId'), said)
+    await refuseFinerThanCoin(c, said)
+    const item = await newNameOf(c, { resource, said }, () =>
+      resource.catalogue.create(c.get('services'), c.get('studioId'), said),
+    )
     c.header('Location', `/v1/${resource.path}/${String(item[resource.idName])}`)
     return c.json(item, 201)
   }) as never)
@@ -62,7 +68,11 @@ export function catalogueRoutes(resource: CatalogueResource): OpenAPIHono<Enviro
   router.openapi(changeOne(resource), (async (c: Context<Environment>) => {
     const changes = c.req.valid('json' as never) as CatalogueItem
     const [studioId, id] = whichOf(c)
-    return c.json(await resource.catalogue.change(c.get('services'), { studioId, id }, changes))
+    await refuseFinerThanCoin(c, changes)
+    const item = await newNameOf(c, { resource, said: changes }, () =>
+      resource.catalogue.change(c.get('services'), { studioId, id }, changes),
+    )
+    return c.json(item)
   }) as never)
   router.openapi(readHistory(resource), (async (c: Context<Environment>) => {
     const versions = await resource.catalogue.history(c.get('services').db, ...whichOf(c))
@@ -172,10 +182,19 @@ function readHistory(resource: CatalogueResource) {
   })
 }
 
-/** A partial of a form in which something is said. */
-export function changeOf<Shape extends z.ZodRawShape>(shape: Shape, name: string) {
+/** A partial of a form in which something is said; what is fixed for good says so where it is named. */
+export function changeOf<Shape extends z.ZodRawShape>(
+  shape: Shape,
+  name: string,
+  fixed: Readonly<Record<string, string>> = {},
+) {
+  const error = (issue: z.core.$ZodRawIssue) => {
+    if (issue.code !== 'unrecognized_keys') return undefined
+    const words = issue.keys.flatMap((key) => fixed[key] ?? [])
+    return [wordsFor(issue), ...words].join(' ')
+  }
   return z
-    .strictObject(shape)
+    .strictObject(shape, { error })
     .partial()
     .superRefine(
       together((said: object) => {

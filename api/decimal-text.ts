@@ -38,9 +38,12 @@ export function decimalText(description: string, limits: DecimalLimits = {}) {
 export const fractionText = (description: string) =>
   decimalText(description, { atLeast: '0', below: '1' })
 
-/** Money in the studio's currency, as fine as the ledger keeps it. */
+/** Money in the studio's currency; how many digits that has, `refuseFinerThanCoin` asks after it. */
 export const moneyText = (description: string) =>
-  decimalText(description, { atLeast: '0', atMost: '1000000000', digitsAfterMax: 6 })
+  decimalText(description, { atLeast: '0', atMost: '1000000000', digitsAfterMax: 6 }).openapi({
+    format: 'money',
+    example: '24.00',
+  })
 
 function wordsForWrongType(input: unknown): string | undefined {
   if (input === undefined) return 'This field is missing. It must be a number as text: "12.46".'

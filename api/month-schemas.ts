@@ -65,7 +65,7 @@ const summary = z
     isBalance,
     isWorld: z.boolean().openapi({
       description:
-        'True of what takes part in the sum from opening to closing; a move within is not.',
+        'True of what takes part in the sum from opening to closing; a move within, like what went into a fire, is not.',
       example: true,
     }),
     ...cell,
@@ -99,11 +99,15 @@ const sheet = {
           freight: figure('As printed.', '40.00'),
           total: figure('As printed, and the sum of the two as printed.', '360.00'),
         })
-        .openapi({ description: 'With the digits of the currency.' }),
+        .openapi({
+          description:
+            'With the digits of the currency, adding up over the clays to all of them together.',
+        }),
       trail,
     })
     .openapi({
-      description: 'What was paid for. Purchases are not cost: that is opening + bought − closing.',
+      description:
+        'What was paid for clay that was delivered; powders wedged in are not in it. Purchases are not cost: that is opening + bought − closing.',
     }),
 }
 

@@ -35,7 +35,7 @@ function sheetText(sheet: Sheet, currency: string): string {
     rule,
     ...lines,
     '',
-    `Paid in the month for clay ${goods}, for its freight ${freight} ${currency}. A purchase is not a cost: that is opening and bought less closing.`,
+    `Paid in the month for clay ${goods}, for its freight ${freight} ${currency}; powders wedged in are not in it. A purchase is not a cost: that is opening and bought less closing.`,
   ].join('\n')
 }
 

@@ -28,7 +28,7 @@ export const massSchema = z
     }),
     unit: massUnit,
   })
-  .openapi('Mass')
+  .openapi('Mass', { description: 'A mass as it was read, zero included.' })
 
 /** A mass of something that is there. */
 export const positiveMassSchema = z
@@ -42,7 +42,7 @@ export const positiveMassSchema = z
   .superRefine(
     together((said) => (gramsFrom(said).greaterThan(0) ? undefined : LESS_THAN_ANY_SCALE)),
   )
-  .openapi('PositiveMass')
+  .openapi('PositiveMass', { description: 'A mass as it was read, above zero.' })
 
 export const volumeSchema = z
   .strictObject({
@@ -58,7 +58,7 @@ export const volumeSchema = z
   .superRefine(
     together((said) => (millilitresFrom(said).greaterThan(0) ? undefined : LESS_THAN_ANY_SCALE)),
   )
-  .openapi('Volume')
+  .openapi('Volume', { description: 'A volume as it was read, above zero.' })
 
 /** A weigh-in: the net mass, or the gross with its vessel or its tare. */
 export const readingSchema = z
@@ -80,7 +80,9 @@ export const readingSchema = z
     ).optional(),
   })
   .superRefine(together(faultOfReading))
-  .openapi('Reading')
+  .openapi('Reading', {
+    description: 'One weigh-in: net, or gross with its tare or its vessel.',
+  })
 
 type ReadingText = Readonly<Record<'net' | 'gross' | 'tare' | 'inVesselId', unknown>>
 
@@ -115,7 +117,7 @@ export const sampleSchema = z
     wetWithTin: positiveMassSchema.openapi({ description: 'Wet sample with its tin.' }),
     dryWithTin: positiveMassSchema.openapi({ description: 'Dried sample with its tin.' }),
   })
-  .openapi('Sample')
+  .openapi('Sample', { description: 'A sample before and after it was dried.' })
 
 /** What is known of the water in a clay: a content on a named basis, or a sample that was dried. */
 export const waterSchema = z
@@ -143,7 +145,9 @@ export const waterSchema = z
     sample: sampleSchema.optional(),
   })
   .superRefine(together(faultOfWater))
-  .openapi('Water')
+  .openapi('Water', {
+    description: 'What is known of the water: a content with its basis, or a dried sample.',
+  })
 
 type WaterText = Partial<
   Record<'content' | 'basis' | 'sample' | 'standing' | 'standardUncertainty', unknown>
@@ -181,7 +185,7 @@ export const claySourceSchema = z
       .openapi({ description: 'true: all that the lot still has on the bench.', example: true }),
   })
   .superRefine(together(faultOfSource))
-  .openapi('ClaySource')
+  .openapi('ClaySource', { description: 'Clay of a lot on the bench, and how much of it.' })
 
 type SourceText = Partial<Record<'balls' | 'ballMass' | 'reading' | 'whatIsLeft', unknown>>
 
@@ -205,3 +209,19 @@ export const blendBodyId = idText(
 ).optional()
 
 export const shareOfClay = fractionText('The share of its mass that is clay.')
+
+/**
+ * What many bodies are made of, by its name in the description.
+ *
+ * Each is described before any route, by its own words: whoever uses one first would otherwise put the
+ * words of that one field on all the others.
+ */
+export const SHARED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
+  Mass: massSchema,
+  PositiveMass: positiveMassSchema,
+  Volume: volumeSchema,
+  Reading: readingSchema,
+  Sample: sampleSchema,
+  Water: waterSchema,
+  ClaySource: claySourceSchema,
+}

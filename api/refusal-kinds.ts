@@ -101,6 +101,24 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     whatHappened: 'By the books a load lies on that bat.',
     whatToDo: 'Lift the load first, or pour on another bat.',
   },
+  vessel_must_be_another: {
+    status: 422,
+    title: 'It would go into the vessel it comes from',
+    whatHappened: 'The vessel that gives and the vessel that takes are the same one.',
+    whatToDo: 'Name the vessel that it was poured into, or leave it out where it went away.',
+  },
+  holding_must_be_inside: {
+    status: 422,
+    title: 'That is not in the studio',
+    whatHappened: 'The holding stands for the world outside: supplier, tap, air, fire, customer.',
+    whatToDo: 'Name a holding inside, as GET /v1/reports/stock lists them.',
+  },
+  lot_must_be_of_the_body: {
+    status: 422,
+    title: 'The sample is of other clay than the lot',
+    whatHappened: 'A sample was to set a lot right that is of another clay body, or no such clay.',
+    whatToDo: 'Name the body that the lot is of, or leave the lot out to test the body.',
+  },
   stage_must_hold_the_pieces: {
     status: 409,
     title: 'Fewer pieces are at that stage',
@@ -142,6 +160,13 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     title: 'The sample weighs more dry than wet',
     whatHappened: 'Drying takes water away, so the dry reading is the smaller one.',
     whatToDo: 'Look whether the two readings were exchanged.',
+  },
+  fire_must_leave_most_of_the_clay: {
+    status: 422,
+    title: 'The fire would have taken most of the clay',
+    whatHappened: 'The fired pieces weigh less than seven tenths of the dry clay that went in.',
+    whatToDo:
+      'Look at the unit of the reading, and whether all pieces were weighed. What broke is lost after the fire, in an act of its own.',
   },
   density_must_exceed_water: {
     status: 422,
@@ -185,11 +210,24 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     whatHappened: 'What came out is more than what went in.',
     whatToDo: 'Look at the readings, their units and their tares.',
   },
+  pieces_must_have_clay: {
+    status: 409,
+    title: 'Pieces would be left without clay',
+    whatHappened: 'All the clay of some pieces was to be taken, and the pieces were to stay.',
+    whatToDo: 'Look at the reading and its unit. Where the pieces are gone too, lose them.',
+  },
   holding_must_not_go_negative: {
     status: 409,
     title: 'A holding would go below zero',
     whatHappened: 'More was to leave a holding than it has.',
     whatToDo: COUNT_OR_REREAD,
+  },
+  holding_must_not_have_been_negative: {
+    status: 409,
+    title: 'It was not there yet',
+    whatHappened: 'At the moment that was named, more was to leave a holding than it had then.',
+    whatToDo:
+      'Date it after what brought the clay or the pieces there, or record first what was left out, dated before it.',
   },
 }
 

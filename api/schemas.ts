@@ -1,4 +1,5 @@
 import { z } from '@hono/zod-openapi'
+import { isIdKey, isMomentKey } from '../db/page-keys.ts'
 import { isMonth } from '../shared/month.ts'
 import './words-of-faults.ts'
 
@@ -14,7 +15,8 @@ const UNKEEPABLE = /[\p{Cs}\p{Cc}]/u
 const UNKEEPABLE_IN_NOTES = /[\p{Cs}]|(?![\n\r\t])\p{Cc}/u
 const UNKEEPABLE_WORDS = 'It must be readable text, without control characters.'
 
-const ID_WORDS = 'An id has 1 to 64 small letters, digits and hyphens, and begins with no hyphen.'
+const ID_FORM = 'small letters, digits and hyphens, at most 64, beginning with a letter or digit.'
+const ID_WORDS = `An id is made of ${ID_FORM}`
 const MOMENT_WORDS =
   'A moment is written as 2026-03-14T09:30:00+01:00, or with Z for UTC, between 1900 and 2999.'
 const MONTH_WORDS = 'A month is written as 2026-03.'
@@ -31,7 +33,7 @@ function textOfForm(words: string) {
 export function idText(description: string, example = 'bucket-1') {
   return textOfForm(ID_WORDS)
     .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, { error: ID_WORDS })
-    .openapi({ description, example })
+    .openapi({ description: `${description} In ${ID_FORM}`, example })
 }
 
 /** A few words on one line: a name, a label, a cause. */
@@ -88,35 +90,52 @@ export const studioHeader = z.object({
   ).optional(),
 })
 
-/** One page of a list: how many, and from where on. */
-export const pageQuery = z.strictObject({
-  limit: z
+/** One page of a list in order of ids: how many, and from where on. */
+export const pageQuery = pageQueryOf(isIdKey, 'bucket-1')
+
+/** One page of a list in order of time, the newest first. */
+export const timedPageQuery = pageQueryOf(isMomentKey, '2026-03-14T08:30:00.000000Z|0199c1de')
+
+function pageQueryOf(isKey: (key: string) => boolean, exampleKey: string) {
+  const cursor = cursorText(isKey, cursorOf(exampleKey))
+  return z.strictObject({ limit: limitText().optional(), cursor: cursor.optional() })
+}
+
+function limitText() {
+  return z
     .string()
     .regex(/^\d{1,3}$/, { error: `It must be a whole number from 1 to ${String(PAGE_ITEMS_MAX)}.` })
     .transform(Number)
     .pipe(z.int().min(1).max(PAGE_ITEMS_MAX))
-    .optional()
     .openapi({
       type: 'integer',
       description: `How many at most, 1 to ${String(PAGE_ITEMS_MAX)}; ${String(PAGE_ITEMS_USUALLY)} where it is not said.`,
       example: 50,
-    }),
-  cursor: cursorText().optional(),
-})
+    })
+}
 
 /** How many of a list to show, where nobody said. */
 export function pageItems(limit: number | undefined): number {
   return limit ?? PAGE_ITEMS_USUALLY
 }
 
-function cursorText() {
+function cursorText(isKey: (key: string) => boolean, example: string) {
   return z
     .string()
-    .regex(/^[A-Za-z0-9_-]{1,400}$/, { error: 'It must be a cursor as an earlier page gave it.' })
+    .refine((cursor) => isCursor(cursor, isKey), {
+      error: 'It must be a cursor as an earlier page gave it.',
+    })
     .openapi({
       description: 'Where to go on: nextCursor of the page before.',
-      example: 'YnVja2V0LTE',
+      pattern: '^[A-Za-z0-9_-]{1,400}$',
+      example,
     })
+}
+
+/** True for a cursor that a page of such a list can have given, letter by letter. */
+function isCursor(cursor: string, isKey: (key: string) => boolean): boolean {
+  const key = keyOfCursor(cursor)
+  return isKey(key) && cursorOf(key) === cursor
 }
 
 /** A cursor is the last key of a page, wrapped so that nobody builds on what is in it. */
@@ -124,10 +143,11 @@ export function cursorOf(lastKey: string): string {
   return Buffer.from(lastKey, 'utf8').toString('base64url')
 }
 
-/** The key in a cursor; text that no page gave finds whatever comes after it, and harms nothing. */
+/** The key in a cursor. */
+export function keyOfCursor(cursor: string): string
+export function keyOfCursor(cursor: string | undefined): string | undefined
 export function keyOfCursor(cursor: string | undefined): string | undefined {
-  if (cursor === undefined) return undefined
-  return Buffer.from(cursor, 'base64url').toString('utf8').replaceAll('\u0000', '')
+  return cursor === undefined ? undefined : Buffer.from(cursor, 'base64url').toString('utf8')
 }
 
 /** A page of a list as it is answered. */

@@ -1,6 +1,6 @@
 import { z } from '@hono/zod-openapi'
 import { figure, idOrNull, trail } from './report-schemas.ts'
-import { holdingSchema } from './trail-schemas.ts'
+import { holdingSchema, passageSchema } from './trail-schemas.ts'
 import { massSchema, piecesSchema, stagesSchema } from './yield-schemas.ts'
 
 const moment = (description: string) =>
@@ -37,6 +37,9 @@ export const runTracedSchema = z
     stages: stagesSchema,
     mass: massSchema,
     isNow: z.array(holdingSchema).openapi({ description: 'Pieces and clay at each place.' }),
+    cameFrom: z.array(passageSchema).openapi({
+      description: 'The lots and vessels that its clay came from, net of off-cuts of that moment.',
+    }),
     losses: z.array(
       z
         .object({

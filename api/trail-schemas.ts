@@ -92,11 +92,38 @@ const holding = {
 
 export const holdingSchema = z.object(holding).openapi('Holding')
 
+export const passageSchema = z
+  .object({
+    kind: z.string().openapi({ example: 'open_bag' }),
+    ...whereabouts,
+    entries: z.int().openapi({ description: 'By how many entries.', example: 1 }),
+    dryGrams: figure('Dry clay, g: of what passed, no more than came or went in all.', '16000'),
+    cost: figure('Cost.', '36'),
+    isShare: z.boolean().openapi({
+      description:
+        'True: clay went from several places to several, nobody knows which to which, and this is the share by dry mass.',
+      example: false,
+    }),
+    links: z
+      .object({
+        holding: figure('The holding.', '/v1/holdings/b0e5f2'),
+        lot: linkOrNull('Its lot.'),
+        run: linkOrNull('Its run.'),
+        vessel: linkOrNull('Its vessel.'),
+      })
+      .openapi('PassageLinks'),
+    trail,
+  })
+  .openapi('Passage')
+
 const standing = (description: string) => z.object(amounts).openapi({ description })
 
 export const holdingTracedSchema = z
   .object({
     ...holding,
+    cameFrom: z.array(passageSchema).openapi({
+      description: 'What gave clay to it; empty for the world outside.',
+    }),
     lines: z
       .object({
         items: z.array(
@@ -144,22 +171,11 @@ const lot = {
 
 export const lotSchema = z.object(lot).openapi('Lot')
 
-const passage = z
-  .object({
-    kind: z.string().openapi({ example: 'open_bag' }),
-    ...whereabouts,
-    entries: z.int().openapi({ description: 'By how many entries.', example: 1 }),
-    dryGrams: figure('Dry clay, g.', '16000'),
-    cost: figure('Cost.', '36'),
-    trail,
-  })
-  .openapi('LotPassage')
-
 export const lotTracedSchema = z
   .object({
     ...lot,
     isNow: z.array(holdingSchema).openapi({ description: 'Where its clay is now, as this lot.' }),
-    cameFrom: z.array(passage).openapi({ description: 'What gave clay to it.' }),
-    wentTo: z.array(passage).openapi({ description: 'What took clay from it.' }),
+    cameFrom: z.array(passageSchema).openapi({ description: 'What gave clay to it.' }),
+    wentTo: z.array(passageSchema).openapi({ description: 'What took clay from it.' }),
   })
   .openapi('TracedLot')

@@ -1,5 +1,6 @@
 import { z } from '@hono/zod-openapi'
 import { MASS_PARTS } from '../shared/yield-mass.ts'
+import { GRADED_PARTS, STAGE_PARTS } from '../shared/yield-stages.ts'
 import { figure } from './report-schemas.ts'
 
 const pieces = (description: string, example = '1') => figure(description, example)
@@ -33,6 +34,29 @@ export const piecesSchema = z
   })
   .openapi('PiecesByStage')
 
+const stageShare = z
+  .object({
+    dryGrams: figure('Dry clay, g; after the fire, fired clay.', '2318.4'),
+    fractionOfThrown: z.string().nullable().openapi({
+      description: 'Of the dry mass thrown; null where nothing was.',
+      example: '0.7245',
+    }),
+  })
+  .openapi('StageShare')
+
+type StagePart = (typeof STAGE_PARTS)[number] | (typeof GRADED_PARTS)[number]
+
+const stageMass = z
+  .object(
+    Object.fromEntries(
+      [...STAGE_PARTS, ...GRADED_PARTS].map((part) => [part, stageShare]),
+    ) as Record<StagePart, typeof stageShare>,
+  )
+  .openapi('StageMass', {
+    description:
+      'The clay that came into the stage. passed, takenOff (turnings, slops, off-cuts), lost, lossOnIgnition, unexplained and waiting sum to came, exactly, in grams and in fractions. What passed making went into the bisque fire whole; what that fire took is lossOnIgnition of bisque. passedAsFirsts and passedAsSeconds are of what passed.',
+  })
+
 const stage = z
   .object({
     stage: z.enum(['making', 'bisque', 'glaze_firing', 'shop', 'whole']).openapi({
@@ -53,6 +77,7 @@ const stage = z
         description: 'Where the share of all pieces made like this lies, 19 times in 20.',
       }),
     words: figure('In words.', '37 of 40'),
+    mass: stageMass,
   })
   .openapi('StageYield')
 

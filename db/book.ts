@@ -12,9 +12,10 @@ import {
 } from '../shared/parting.ts'
 import { isInside, PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
 import {
+  heldAndMore,
+  isNothing,
   negated,
   NOTHING_HELD,
-  plus,
   proportionalPart,
   quantities,
   type Held,
@@ -23,7 +24,7 @@ import {
 import { Refusal } from '../shared/refusal.ts'
 import { silicaCautions, type Caution, type DustyAct } from '../shared/silica.ts'
 import type { Transaction } from './connection.ts'
-import { findOrMakeHolding, lockHoldings, type HoldingRef } from './holdings.ts'
+import { findOrMakeHolding, lockHoldings, nameOfHolding, type HoldingRef } from './holdings.ts'
 import type { EstimateDraft, Movement, WeighingDraft } from './posting.ts'
 import { refuseTooMuch } from './shortage.ts'
 import type { StudioFacts } from './studio.ts'
@@ -76,7 +77,7 @@ export class Book {
   async hold<const Refs extends readonly HoldingRef[]>(
     refs: Refs,
   ): Promise<{ [Index in keyof Refs]: Slot }> {
-    const named = new Map(refs.map((ref) => [nameOf(ref), ref]))
+    const named = new Map(refs.map((ref) => [nameOfHolding(ref), ref]))
     const idOf = new Map<string, string>()
     const { studioId, newId } = { studioId: this.studioId, newId: this.facts.newId }
     for (const name of [...named.keys()].sort()) {
@@ -84,7 +85,9 @@ export class Book {
       idOf.set(name, await findOrMakeHolding(this.ledger, { studioId, ref, newId }))
     }
     await this.holdById([...idOf.values()])
-    const slots = refs.map((ref) => this.slot(present(idOf.get(nameOf(ref)), 'held by name')))
+    const slots = refs.map((ref) =>
+      this.slot(present(idOf.get(nameOfHolding(ref)), 'held by name')),
+    )
     return slots as { [Index in keyof Refs]: Slot }
   }
 
@@ -132,7 +135,7 @@ export class Book {
   slot(holdingId: string): Slot {
     const found = this.#slots.get(holdingId)
     assert(found !== undefined, 'a holding is held before it is used')
-    return { holdingId, ref: found.ref, held: added(found.before, found.change) }
+    return { holdingId, ref: found.ref, held: heldAndMore(found.before, found.change) }
   }
 
   /** What the act holds already and has perhaps moved, of which the tables know nothing yet. */
@@ -297,27 +300,14 @@ export class Book {
   movements(): Movement[] {
     return [...this.#slots.entries()]
       .map(([holdingId, { change }]) => ({ holdingId, ...change }))
-      .filter((movement) => moves(movement))
+      .filter((movement) => !isNothing(movement))
   }
 
   #change(slot: Slot, by: Held): void {
     const found = this.#slots.get(slot.holdingId)
     assert(found !== undefined, 'a holding is held before it changes')
-    found.change = added(found.change, by)
+    found.change = heldAndMore(found.change, by)
   }
-}
-
-function nameOf(ref: HoldingRef): string {
-  return JSON.stringify([ref.place, ref.bodyId, ref.lotId, ref.runId, ref.vesselId, ref.grade])
-}
-
-function added(one: Held, other: Held): Held {
-  return { ...plus(one, other), dryVariance: one.dryVariance.plus(other.dryVariance) }
-}
-
-function moves(movement: Movement): boolean {
-  const { dryGrams, waterGrams, pieces, cost, dryVariance } = movement
-  return ![dryGrams, waterGrams, pieces, cost, dryVariance].every((amount) => amount.isZero())
 }
 
 /** A whole number of things as the ledger counts them. */

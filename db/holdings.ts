@@ -93,6 +93,11 @@ export async function lockHoldings(
   return rows.map(foundHolding)
 }
 
+/** A name that two refs share where they are of one holding, and that sorts alike for everybody. */
+export function nameOfHolding(ref: HoldingRef): string {
+  return JSON.stringify([ref.place, ref.bodyId, ref.lotId, ref.runId, ref.vesselId, ref.grade])
+}
+
 /** A row of the table as the program speaks of it. */
 export function foundHolding(row: HoldingRow): FoundHolding {
   return {

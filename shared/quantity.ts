@@ -40,6 +40,16 @@ export function plus(one: Quantities, other: Quantities): Quantities {
   }
 }
 
+/** What is held with something more, or less, of it. Units: as given; exact. */
+export function heldAndMore(held: Held, more: Held): Held {
+  return { ...plus(held, more), dryVariance: held.dryVariance.plus(more.dryVariance) }
+}
+
+/** True where neither amounts nor doubt are left. Units: none. */
+export function isNothing(held: Held): boolean {
+  return [...CONSERVED.map((column) => held[column]), held.dryVariance].every((one) => one.isZero())
+}
+
 /** The same quantities going the other way. Units: as given; exact. */
 export function negated(some: Quantities): Quantities {
   return {

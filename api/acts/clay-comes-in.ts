@@ -126,7 +126,6 @@ export const CLAY_COMES_IN: readonly DefinedAct[] = [
         },
       ],
       freight: '38.50',
-      happenedAt: '2026-03-02T10:15:00+01:00',
     },
   }),
   defineAct({

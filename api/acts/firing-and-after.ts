@@ -12,31 +12,44 @@ import { circumstances, defineAct, type DefinedAct } from './define.ts'
 
 const RUNS_MAX = 50
 
-const fireRequest = z
+const load = {
+  runId: idText('The run.', 'mugs-1'),
+  pieces: countOf('How many of it were in the kiln; all that were ready otherwise.').optional(),
+}
+
+const bisqueRequest = z
   .strictObject({
-    runs: z
-      .array(
-        z
-          .strictObject({
-            runId: idText('The run.', 'mugs-1'),
-            pieces: countOf(
-              'How many of it were in the kiln; all that were ready otherwise.',
-            ).optional(),
-            reading: readingSchema
-              .optional()
-              .openapi({ description: 'What the fired pieces weigh together.' }),
-          })
-          .openapi('KilnLoad'),
-      )
-      .min(1)
-      .max(RUNS_MAX)
-      .refine((runs) => new Set(runs.map((run) => run.runId)).size === runs.length, {
-        error: 'Name each run once.',
-      })
-      .openapi({ description: 'The runs in the kiln.' }),
+    runs: eachOnce(
+      z
+        .strictObject({
+          ...load,
+          reading: readingSchema
+            .optional()
+            .openapi({ description: 'What the fired pieces weigh together.' }),
+        })
+        .openapi('BisqueLoad'),
+    ),
     ...circumstances,
   })
-  .openapi('Fire')
+  .openapi('Bisque')
+
+const glazeFireRequest = z
+  .strictObject({
+    runs: eachOnce(z.strictObject(load).openapi('GlazeLoad')),
+    ...circumstances,
+  })
+  .openapi('GlazeFire')
+
+function eachOnce<Load extends { readonly runId: string }>(one: z.ZodType<Load>) {
+  return z
+    .array(one)
+    .min(1)
+    .max(RUNS_MAX)
+    .refine((runs) => new Set(runs.map((run) => run.runId)).size === runs.length, {
+      error: 'Name each run once.',
+    })
+    .openapi({ description: 'The runs in the kiln.' })
+}
 
 const gradeRequest = z
   .strictObject({
@@ -89,7 +102,7 @@ const exampleFiring = { runs: [{ runId: 'mugs-1', pieces: 22 }] }
 const fires = [
   defineAct({
     act: bisqueFire,
-    schema: fireRequest,
+    schema: bisqueRequest,
     group,
     summary: 'Bisque-fire runs',
     description:
@@ -98,10 +111,11 @@ const fires = [
   }),
   defineAct({
     act: glazeFire,
-    schema: fireRequest,
+    schema: glazeFireRequest,
     group,
     summary: 'Glaze-fire runs',
-    description: 'Bisque becomes glaze-fired ware, which waits to be graded.',
+    description:
+      'Bisque becomes glaze-fired ware, which waits to be graded. It takes no reading: a glazed pot weighs its glaze too, and glaze is not in these books yet.',
     example: exampleFiring,
   }),
   defineAct({

@@ -26,20 +26,31 @@ const throwRequest = z
     label: labelText('What the run is called.', 'Mugs of 14 March').optional(),
     from: sources,
     pieces: countOf(
-      'How many pieces were begun; the balls tell it where clay is told in balls.',
+      'How many pieces were begun; where every source is told in balls, at most their number (a lidded pot is two balls), and may be left out where each is one piece.',
     ).optional(),
     blendBodyId,
     ...circumstances,
   })
-  .superRefine(
-    together((said) => {
-      const isToldInBalls = said.from.some((source) => source.balls !== undefined)
-      if (said.pieces !== undefined || isToldInBalls) return undefined
-      const message = 'How many pieces were thrown? Only balls tell it by themselves.'
-      return { message, path: ['pieces'] }
-    }),
-  )
+  .superRefine(together(faultOfPieces))
   .openapi('Throw')
+
+interface PiecesText {
+  readonly from: readonly { readonly balls?: number | undefined }[]
+  readonly pieces?: number | undefined
+}
+
+function faultOfPieces({ from, pieces }: PiecesText): FaultBetween | undefined {
+  const path = ['pieces']
+  const isToldInBalls = from.every((source) => source.balls !== undefined)
+  if (!isToldInBalls) {
+    const message = 'How many pieces were thrown? Only balls tell it by themselves.'
+    return pieces === undefined ? { message, path } : undefined
+  }
+  const balls = from.reduce((sum, source) => sum + (source.balls ?? 0), 0)
+  if (pieces === undefined || pieces <= balls) return undefined
+  const message = `${String(balls)} balls were cut, and no piece is made of less than one; this says ${String(pieces)}. Leave it out where each is one piece, or tell the clay by a reading.`
+  return { message, path }
+}
 
 const joinRequest = z
   .strictObject({

@@ -73,7 +73,7 @@ export const PLASTER: readonly DefinedAct[] = [
     description: 'Slurry is poured from a basin onto bats; each bat’s load is a lot of its own.',
     example: {
       basinVesselId: 'basin-1',
-      loads: [{ batId: 'bat-1', lotId: 'load-1', reading: { net: { value: '7.2', unit: 'kg' } } }],
+      loads: [{ batId: 'bat-1', lotId: 'load-1', reading: { net: { value: '5.2', unit: 'kg' } } }],
     },
   }),
   defineAct({
@@ -84,7 +84,7 @@ export const PLASTER: readonly DefinedAct[] = [
     description: 'Weighed alone, a load tells its water: its dry clay cannot leave it.',
     example: {
       lotId: 'load-1',
-      reading: { net: { value: '6.1', unit: 'kg' } },
+      reading: { net: { value: '3.9', unit: 'kg' } },
       withPlaster: false,
     },
   }),
@@ -96,7 +96,7 @@ export const PLASTER: readonly DefinedAct[] = [
     description: 'A load is lifted off its bat and is clay on the bench again.',
     example: {
       lotId: 'load-1',
-      reading: { net: { value: '5.3', unit: 'kg' } },
+      reading: { net: { value: '2.6', unit: 'kg' } },
       newLotId: 'reclaimed-1',
     },
   }),

@@ -154,7 +154,7 @@ export const RECLAIM: readonly DefinedAct[] = [
     example: {
       fromVesselId: 'bucket-1',
       basinVesselId: 'basin-1',
-      water: { net: { value: '6.0', unit: 'kg' } },
+      water: { net: { value: '3.0', unit: 'kg' } },
     },
   }),
   defineAct({
@@ -165,7 +165,7 @@ export const RECLAIM: readonly DefinedAct[] = [
     description: 'Water that stands over the clay is drawn off, with the little clay in it.',
     example: {
       basinVesselId: 'basin-1',
-      reading: { net: { value: '2.5', unit: 'kg' } },
+      reading: { net: { value: '0.4', unit: 'kg' } },
       clarity: 'clear',
     },
   }),

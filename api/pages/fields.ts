@@ -24,6 +24,11 @@ export interface FieldRow {
   readonly description: string
 }
 
+interface Place {
+  readonly path: string
+  readonly depth: number
+}
+
 const DEPTH_MAX = 3
 
 /** Fields of a described body, those inside others after them by their whole path. */
@@ -31,33 +36,88 @@ export function fieldRows(description: ApiDescription, schema: Described): Field
   return rowsBelow(description, schema, { path: '', depth: 0 })
 }
 
-function rowsBelow(
+/** What bodies are made of and the description names, each once; a whole body is told at its route. */
+export function namedParts(description: ApiDescription, schemas: readonly Described[]) {
+  const found = new Map<string, Described>()
+  for (const schema of schemas) addParts(description, resolved(description, schema), found)
+  for (const schema of schemas) found.delete(refOf(schema) ?? '')
+  return [...found].map(([name, schema]) => ({ name, schema }))
+}
+
+function addParts(
   description: ApiDescription,
   schema: Described,
-  at: { path: string; depth: number },
-): FieldRow[] {
+  found: Map<string, Described>,
+): void {
+  const { properties = {}, items } = schema
+  const inner = [...Object.values(properties), ...(items === undefined ? [] : [items])]
+  for (const choice of choicesOf(schema))
+    addParts(description, resolved(description, choice), found)
+  for (const field of inner) {
+    const name = refOf(field)
+    const whole = resolved(description, field)
+    if (name !== undefined && found.has(name)) continue
+    if (name !== undefined) found.set(name, whole)
+    addParts(description, whole, found)
+  }
+}
+
+function rowsBelow(description: ApiDescription, schema: Described, at: Place): FieldRow[] {
   const { properties = {}, required = [] } = resolved(description, schema)
   return Object.entries(properties).flatMap(([name, field]) => {
     const path = at.path === '' ? name : `${at.path}.${name}`
-    const whole = resolved(description, field)
     const row = {
       name: path,
       kind: kindOf(description, field),
       isRequired: required.includes(name),
-      description: field.description ?? whole.description ?? '',
+      description: wordsOf(description, field),
     }
-    const inner = innerOf(description, whole)
-    const isNamed = refOf(field) !== undefined || refOf(whole.items ?? {}) !== undefined
-    if (inner === undefined || at.depth >= DEPTH_MAX || (isNamed && at.depth > 0)) return [row]
-    const isList = whole.items !== undefined
-    const below = { path: isList ? `${path}[]` : path, depth: at.depth + 1 }
-    return [row, ...rowsBelow(description, inner, below)]
+    return [row, ...rowsInside(description, field, { path, depth: at.depth })]
   })
 }
 
-function innerOf(description: ApiDescription, schema: Described): Described | undefined {
-  const inner = schema.items ?? schema
-  return resolved(description, inner).properties === undefined ? undefined : inner
+/** A field's own words, which stand beside what it refers to; those of what it is where it has none. */
+function wordsOf(description: ApiDescription, field: Described): string {
+  const own = field.description ?? field.allOf?.find((part) => part.description)?.description
+  return own ?? resolved(description, field).description ?? ''
+}
+
+function rowsInside(description: ApiDescription, field: Described, at: Place): FieldRow[] {
+  const whole = resolved(description, field)
+  const path = whole.items === undefined ? at.path : `${at.path}[]`
+  const inner = whole.items ?? field
+  const below = { path, depth: at.depth + 1 }
+  const choices = choicesOf(resolved(description, inner))
+  if (choices.length > 0) return choiceRows(description, choices, below)
+  const isNamed = refOf(field) !== undefined || refOf(whole.items ?? {}) !== undefined
+  if (at.depth >= DEPTH_MAX || (isNamed && at.depth > 0)) return []
+  return rowsBelow(description, inner, below)
+}
+
+/** Every form that a value may have: one with a name has its fields told, others only how they begin. */
+function choiceRows(
+  description: ApiDescription,
+  choices: readonly Described[],
+  at: Place,
+): FieldRow[] {
+  return choices.flatMap((choice) => {
+    const whole = resolved(description, choice)
+    const [name, first] = Object.entries(whole.properties ?? {})[0] ?? []
+    if (name === undefined || first === undefined) return []
+    const row = {
+      name: `${at.path}, ${name}: ${kindOf(description, first)}`,
+      kind: refOf(choice) ?? 'object',
+      isRequired: false,
+      description: wordsOf(description, first),
+    }
+    const isNamed = refOf(choice) !== undefined
+    return [row, ...(isNamed ? rowsBelow(description, choice, { ...at, depth: DEPTH_MAX }) : [])]
+  })
+}
+
+function choicesOf(schema: Described): readonly Described[] {
+  const choices = schema.oneOf ?? schema.anyOf ?? []
+  return choices.filter((choice) => choice.type !== 'null')
 }
 
 function kindOf(description: ApiDescription, field: Described): string {
@@ -67,8 +127,10 @@ function kindOf(description: ApiDescription, field: Described): string {
   if (name !== undefined) return name
   if (whole.enum !== undefined) return whole.enum.map(String).join(' | ')
   if (whole.const !== undefined) return String(whole.const)
-  const choices = whole.oneOf ?? whole.anyOf
-  if (choices !== undefined) return choices.map((one) => kindOf(description, one)).join(' | ')
+  const choices = choicesOf(whole)
+  if (choices.length > 0) {
+    return [...new Set(choices.map((one) => kindOf(description, one)))].join(' | ')
+  }
   return [whole.type ?? 'any'].flat().join(' | ')
 }
 

@@ -5,6 +5,7 @@ import type { ApiDescription } from '../openapi.ts'
 import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
+import { hostFrom } from './commands.ts'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
 import { WelcomePage } from './welcome.tsx'
@@ -25,7 +26,11 @@ export function newPages(describe: () => ApiDescription) {
   pages.get('/', guarded, (c) =>
     c.html(<WelcomePage month={monthOf(c.get('services').now(), 'UTC')} />),
   )
-  pages.get('/v1', guarded, (c) => c.html(<ReferencePage description={describe()} />))
+  pages.get('/v1', guarded, (c) => {
+    const month = monthOf(c.get('services').now(), 'UTC')
+    const host = hostFrom(c.req.header('host'))
+    return c.html(<ReferencePage description={describe()} host={host} month={month} />)
+  })
   pages.get('/problems', guarded, (c) => c.html(<ProblemsPage />))
   pages.get('/problems/:code', guarded, (c) => {
     const code = c.req.param('code')

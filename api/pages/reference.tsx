@@ -1,35 +1,22 @@
 import type { ApiDescription } from '../openapi.ts'
-import { fieldRows, type Described, type FieldRow } from './fields.ts'
+import { curlFor, exampleOf } from './commands.ts'
+import { fieldRows, namedParts, type FieldRow } from './fields.ts'
+import { firstHour } from './first-hour.ts'
 import { Page } from './layout.tsx'
+import { bodyOf, routesOf, type Parameter, type Route } from './operations.ts'
 
-interface Parameter {
-  readonly name: string
-  readonly in: string
-  readonly required?: boolean
-  readonly description?: string
-  readonly schema?: Described
-}
+/** Ids that the program makes: an example can only stand for one. */
+const MADE_ID = '0199c1de-0000-7000-8000'
 
-interface Operation {
-  readonly operationId?: string
-  readonly summary?: string
-  readonly description?: string
-  readonly tags?: readonly string[]
-  readonly parameters?: readonly Parameter[]
-  readonly requestBody?: {
-    readonly content?: Readonly<Record<string, { schema?: Described; example?: unknown }>>
-  }
-  readonly responses?: Readonly<Record<string, { readonly description?: string }>>
-}
-
-interface Route {
-  readonly method: string
-  readonly path: string
-  readonly operation: Operation
+interface Asked {
+  readonly description: ApiDescription
+  /** By which the page was asked, so that its commands go the same way. */
+  readonly host: string
+  readonly month: string
 }
 
 /** Every route, grouped, with its fields and an example that can be pasted. */
-export function ReferencePage({ description }: { description: ApiDescription }) {
+export function ReferencePage({ description, host, month }: Asked) {
   const routes = routesOf(description)
   const groups = (description.tags ?? [])
     .map(({ name }) => ({ name, routes: routes.filter((one) => groupOf(one) === name) }))
@@ -42,25 +29,73 @@ export function ReferencePage({ description }: { description: ApiDescription }) 
         The same as a machine reads it: <a href="/v1/openapi.json">OpenAPI 3.1</a>.
       </p>
       <nav aria-label="Groups">
+        <a href="#first-hour">The first hour</a>
         {groups.map(({ name }) => (
           <a href={`#${anchorOf(name)}`}>{name}</a>
         ))}
+        <a href="#parts">What bodies are made of</a>
       </nav>
+      <FirstHour description={description} host={host} month={month} />
       {groups.map((group) => (
         <section>
           <h2 id={anchorOf(group.name)}>{group.name}</h2>
           {group.routes.map((route) => (
-            <RouteSection description={description} route={route} />
+            <RouteSection description={description} host={host} route={route} />
           ))}
         </section>
       ))}
+      <Parts description={description} routes={routes} />
     </Page>
   )
 }
 
-function RouteSection({ description, route }: { description: ApiDescription; route: Route }) {
+function FirstHour({ description, host, month }: Asked) {
+  return (
+    <section>
+      <h2 id="first-hour">The first hour</h2>
+      <p>
+        In this order, on an empty ledger, each of these is answered with success. All other
+        examples on this page use what is entered here.
+      </p>
+      <ol>
+        {firstHour(description, month).map((step) => (
+          <li>
+            {step.why}
+            <pre tabindex={0}>{curlFor(host, step)}</pre>
+          </li>
+        ))}
+      </ol>
+    </section>
+  )
+}
+
+/** What the tables of fields name without telling it each time anew: a reading, a mass, a load. */
+function Parts({ description, routes }: Pick<Asked, 'description'> & { routes: readonly Route[] }) {
+  const bodies = routes.flatMap((route) => bodyOf(route)?.schema ?? [])
+  return (
+    <section>
+      <h2 id="parts">What bodies are made of</h2>
+      {namedParts(description, bodies).map(({ name, schema }) => (
+        <article id={`part-${name}`}>
+          <h3>
+            <code>{name}</code>
+          </h3>
+          <p>{schema.description}</p>
+          <Fields title={name} rows={fieldRows(description, schema)} />
+        </article>
+      ))}
+    </section>
+  )
+}
+
+function RouteSection({
+  description,
+  host,
+  route,
+}: Omit<Asked, 'month'> & { readonly route: Route }) {
   const { method, path, operation } = route
-  const body = operation.requestBody?.content?.['application/json']
+  const body = bodyOf(route)
+  const command = curlFor(host, exampleOf(route))
   const fields = body?.schema === undefined ? [] : fieldRows(description, body.schema)
   const parameters = (operation.parameters ?? []).map((one) => parameterRow(one))
   return (
@@ -76,7 +111,15 @@ function RouteSection({ description, route }: { description: ApiDescription; rou
       <Fields title="Address and headers" rows={parameters} />
       <Fields title="Body" rows={fields} />
       <p>Answers: {Object.keys(operation.responses ?? {}).join(', ')}.</p>
-      <pre tabindex={0}>{curlFor(route)}</pre>
+      {command.includes(MADE_ID) ? (
+        <p>
+          The id in this example stands for one that your own ledger made: <code>/v1/holdings</code>{' '}
+          and <code>/v1/entries</code> list them.
+        </p>
+      ) : (
+        <></>
+      )}
+      <pre tabindex={0}>{command}</pre>
     </article>
   )
 }
@@ -126,47 +169,10 @@ function headerName(name: string): string {
   )
 }
 
-/** A command that can be pasted into a terminal. */
-function curlFor({ method, path, operation }: Route): string {
-  const address = `http://127.0.0.1:4180${pathOf(path, operation)}`
-  const example = operation.requestBody?.content?.['application/json']?.example
-  const verb = method === 'GET' ? '' : ` -X ${method}`
-  if (example === undefined) return `curl${verb} '${address}'`
-  const body = JSON.stringify(example, null, 2).replaceAll("'", "'\\''")
-  return `curl${verb} '${address}' \\\n  -H 'Content-Type: application/json' \\\n  -d '${body}'`
-}
-
-/** The path with an example in the place of each id, and with every parameter that it needs. */
-function pathOf(path: string, operation: Operation): string {
-  const exampleOf = ({ schema }: Parameter) => String(schema?.example ?? '')
-  const parameters = operation.parameters ?? []
-  const query = parameters
-    .filter((one) => one.in === 'query' && one.required === true)
-    .map((one) => `${one.name}=${exampleOf(one)}`)
-  const filled = path.replaceAll(/\{(\w+)\}/g, (whole, name: string) => {
-    const parameter = parameters.find((one) => one.name === name)
-    return parameter === undefined ? whole : exampleOf(parameter)
-  })
-  return query.length === 0 ? filled : `${filled}?${query.join('&')}`
-}
-
 function groupOf(route: Route): string | undefined {
   return route.operation.tags?.[0]
 }
 
 function anchorOf(name: string): string {
   return name.toLowerCase().replaceAll(' ', '-')
-}
-
-function routesOf(description: ApiDescription): Route[] {
-  const paths = (description.paths ?? {}) as Readonly<
-    Record<string, Readonly<Record<string, Operation>>>
-  >
-  return Object.entries(paths).flatMap(([path, operations]) =>
-    Object.entries(operations).map(([method, operation]) => ({
-      method: method.toUpperCase(),
-      path,
-      operation,
-    })),
-  )
 }

@@ -28,17 +28,21 @@ const moisture = z
 
 const needed = {
   name: labelText('What it is called; new in the studio.', 'Speckled stoneware'),
-  lossOnIgnitionFraction: fractionText('What the first fire takes of the dry clay.'),
+  lossOnIgnitionFraction: decimalText('What the first fire takes of the dry clay.', {
+    atLeast: '0',
+    atMost: '0.5',
+  }).openapi({ example: '0.075' }),
   grainGramsPerMillilitre: decimalText('The density of its grains, g/ml.', {
     above: '1',
     atMost: '5',
   }).openapi({ example: '2.6' }),
-  isBlend: z.boolean().openapi({
-    description: 'true: a body that several clays may become together.',
-    example: false,
-  }),
   moisture,
 }
+
+const isBlend = z.boolean().openapi({
+  description: 'true: a body that several clays may become together; fixed when the body is made.',
+  example: false,
+})
 
 const known = {
   dryingShrinkageFractionOfWet: fractionText('Shrinkage in drying, of the wet length.').nullable(),
@@ -58,7 +62,7 @@ const created = z
     name: needed.name,
     lossOnIgnitionFraction: needed.lossOnIgnitionFraction.default('0.08'),
     grainGramsPerMillilitre: needed.grainGramsPerMillilitre.default('2.6'),
-    isBlend: needed.isBlend.default(false),
+    isBlend: isBlend.default(false),
     moisture: moisture.default({}),
     dryingShrinkageFractionOfWet: known.dryingShrinkageFractionOfWet.optional(),
     firingShrinkageFractionOfDry: known.firingShrinkageFractionOfDry.optional(),
@@ -68,7 +72,7 @@ const created = z
   .openapi('NewBody')
 
 const shown = z
-  .object({ bodyId: z.string(), ...needed, ...known, changedAt: z.string() })
+  .object({ bodyId: z.string(), ...needed, isBlend, ...known, changedAt: z.string() })
   .openapi('Body')
 
 const moistureAnswer = z
@@ -119,7 +123,9 @@ export const bodies = catalogueRoutes({
   idName: 'bodyId',
   catalogue,
   created,
-  changed: changeOf({ ...needed, ...known }, 'BodyChange'),
+  changed: changeOf({ ...needed, ...known }, 'BodyChange', {
+    isBlend: 'isBlend is fixed when the body is made; enter another body for a blend.',
+  }),
   shown,
   example: {
     bodyId: 'stoneware',

@@ -7,6 +7,7 @@ import { Refusal } from '../../shared/refusal.ts'
 import { actRoute, answerAct, occasionOf } from '../act-route.ts'
 import { ALL_ACTS } from '../acts/all-acts.ts'
 import { circumstances, type DefinedAct } from '../acts/define.ts'
+import { refuseFinerThanCoin } from '../money-of-studio.ts'
 import { newRouter } from '../router.ts'
 import { idText, momentText } from '../schemas.ts'
 import type { Environment } from '../services.ts'
@@ -57,6 +58,7 @@ type CorrectRequest = z.output<typeof correctRequest>
 
 export const correct = newRouter().openapi(route, (async (c: Context<Environment>) => {
   const { postAgain, ...said } = c.req.valid('json' as never) as CorrectRequest
+  await refuseFinerThanCoin(c, { postAgain })
   const again = postAgain && {
     act: pointingInside(actNamed(postAgain.act)),
     said: postAgain.content,

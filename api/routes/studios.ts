@@ -1,8 +1,17 @@
 import { createRoute, z } from '@hono/zod-openapi'
-import { changeStudio, createStudio, listStudios, viewStudio } from '../../db/catalogue-studios.ts'
+import {
+  changeStudio,
+  createStudio,
+  listStudios,
+  viewStudio,
+  type NewStudio,
+} from '../../db/catalogue-studios.ts'
+import type { Services } from '../../db/perform.ts'
 import { isCurrency } from '../../shared/money.ts'
+import { Refusal } from '../../shared/refusal.ts'
 import { JURISDICTIONS } from '../../shared/silica.ts'
 import { changeOf } from '../catalogue-routes.ts'
+import { taken } from '../new-name.ts'
 import { problemsOfReading, usualProblems } from '../problem.ts'
 import { newRouter } from '../router.ts'
 import {
@@ -137,7 +146,7 @@ const change = createRoute({
 
 export const studios = newRouter()
   .openapi(create, async (c) => {
-    const studio = await createStudio(c.get('services'), c.req.valid('json'))
+    const studio = await enter(c.get('services'), c.req.valid('json'))
     c.header('Location', `/v1/studios/${studio.studioId}`)
     return c.json(studio, 201)
   })
@@ -157,6 +166,16 @@ export const studios = newRouter()
     const { id } = c.req.valid('param')
     return c.json(await changeStudio(c.get('services'), id, c.req.valid('json')), 200)
   })
+
+/** Of a studio only its id must be new, so that is what is taken. */
+async function enter(services: Services, said: NewStudio) {
+  try {
+    return await createStudio(services, said)
+  } catch (error) {
+    if (!(error instanceof Refusal) || error.code !== 'name_must_be_new') throw error
+    throw taken(error, { one: 'studio', field: 'studioId', value: String(said.studioId) })
+  }
+}
 
 function isTimeZone(name: string): boolean {
   // An offset such as +02:00 would pass, and has no summer.

@@ -7,7 +7,7 @@ import { entrySchema } from '../entry-schemas.ts'
 import { problemAnswer, problemsOfReading } from '../problem.ts'
 import { TRAIL_TAG } from '../report-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, momentText, monthText, pageOf, pageQuery, studioHeader } from '../schemas.ts'
+import { idText, momentText, monthText, pageOf, studioHeader, timedPageQuery } from '../schemas.ts'
 import { pageAnswer, pageAsked } from '../trail-page.ts'
 import { entryLinksSchema, entryListedSchema } from '../trail-schemas.ts'
 
@@ -29,7 +29,7 @@ function wordsOf<const Word extends string>(words: readonly Word[], description:
 }
 
 const filters = z.strictObject({
-  ...pageQuery.shape,
+  ...timedPageQuery.shape,
   month: monthText('Of this month, on the studio’s wall.').optional(),
   fromMonth: monthText('Of this month or later.').optional(),
   toMonth: monthText('Of this month or earlier.').optional(),

@@ -4,7 +4,7 @@ import { PLACES_INSIDE, PLACES_OUTSIDE } from '../../shared/place.ts'
 import { problemAnswer, problemsOfReading } from '../problem.ts'
 import { TRAIL_TAG } from '../report-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, pageOf, pageQuery, studioHeader } from '../schemas.ts'
+import { idText, pageOf, pageQuery, studioHeader, timedPageQuery } from '../schemas.ts'
 import { pageAnswer, pageAsked } from '../trail-page.ts'
 import { holdingSchema, holdingTracedSchema } from '../trail-schemas.ts'
 
@@ -53,7 +53,7 @@ const oneRoute = createRoute({
   request: {
     headers: studioHeader,
     params: z.object({ holdingId: idText('The holding.', 'b0e5f2') }),
-    query: pageQuery,
+    query: timedPageQuery,
   },
   responses: {
     200: {
@@ -83,5 +83,6 @@ export const holdings = newRouter()
       holdingId: c.req.valid('param').holdingId,
       page: pageAsked(c.req.valid('query')),
     })
-    return c.json({ ...found, lines: pageAnswer(found.lines) }, 200)
+    const { cameFrom, lines } = found
+    return c.json({ ...found, cameFrom: [...cameFrom], lines: pageAnswer(lines) }, 200)
   })

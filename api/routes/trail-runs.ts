@@ -3,7 +3,7 @@ import { listRuns, traceRun } from '../../db/reports/runs.ts'
 import { problemAnswer, problemsOfReading } from '../problem.ts'
 import { TRAIL_TAG } from '../report-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, monthText, pageOf, pageQuery, studioHeader } from '../schemas.ts'
+import { idText, monthText, pageOf, studioHeader, timedPageQuery } from '../schemas.ts'
 import { pageAnswer, pageAsked } from '../trail-page.ts'
 import { runSchema, runTracedSchema } from '../trail-pot-schemas.ts'
 
@@ -18,7 +18,7 @@ const listRoute = createRoute({
   request: {
     headers: studioHeader,
     query: z.strictObject({
-      ...pageQuery.shape,
+      ...timedPageQuery.shape,
       formId: idText('Of this form.', 'mug').optional(),
       bodyId: idText('Of this clay.', 'buff').optional(),
       month: monthText('Thrown in this month.').optional(),

@@ -3,7 +3,7 @@ import { listSales } from '../../db/reports/sales.ts'
 import { problemsOfReading } from '../problem.ts'
 import { TRAIL_TAG } from '../report-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, monthText, pageOf, pageQuery, studioHeader } from '../schemas.ts'
+import { idText, monthText, pageOf, studioHeader, timedPageQuery } from '../schemas.ts'
 import { pageAnswer, pageAsked } from '../trail-page.ts'
 import { saleSchema } from '../trail-pot-schemas.ts'
 
@@ -17,7 +17,7 @@ const route = createRoute({
   request: {
     headers: studioHeader,
     query: z.strictObject({
-      ...pageQuery.shape,
+      ...timedPageQuery.shape,
       month: monthText('Of this month.').optional(),
       formId: idText('Of this form.', 'mug').optional(),
     }),

@@ -58,7 +58,7 @@ const LIFE: readonly (readonly [act: string, said: object])[] = [
       formId: 'mug',
       runId: 'r1',
       from: [{ lotId: 'o1', balls: 20, ballMass: kg('0.400') }],
-      happenedAt: '2026-06-10T10:00:00+01:00',
+      happenedAt: '2026-06-15T13:00:00+01:00',
       by: 'Ines',
       note: 'first of the week',
     },

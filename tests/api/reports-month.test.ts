@@ -1,12 +1,23 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { receiveDelivery } from '../../db/acts/receive-delivery.ts'
 import { PLACES_INSIDE } from '../../shared/place.ts'
 import { decimal, ZERO } from '../../shared/decimal.ts'
 import { openReportApp, type ReportApp } from '../support/report-app.ts'
+import { kg } from '../support/studio.ts'
 
 let app: ReportApp
 
 beforeAll(async () => {
   app = await openReportApp()
+  const bag = { bags: 1, bagMass: kg('10'), water: { content: '0.2', basis: 'wet' as const } }
+  await app.studio.does(receiveDelivery, {
+    happenedAt: '2026-06-01T10:00:00+01:00',
+    clays: [
+      { ...bag, bodyId: 'buff', price: '20' },
+      { ...bag, bodyId: 'white', price: '30' },
+    ],
+    freight: '0.01',
+  })
 })
 afterAll(() => app.close())
 
@@ -83,6 +94,47 @@ describe('the month report', () => {
     expect(of('lost_after_bisque')).toEqual(['-257.6', '-1', '0'])
     expect(of('closing')).toEqual(['19540.8', '8', '39'])
     expect(purchases).toMatchObject({ goods: '32', freight: '4', total: '36', bags: '2' })
+  })
+
+  test('tells what went into each fire beside what the fires took', async () => {
+    const { summary } = await app.json('/v1/reports/month?month=2026-04')
+    const rows = summary.filter((row: { row: string }) => row.row.endsWith('fired'))
+    expect(
+      rows.map((row: Cell & { row: string; isWorld: boolean }) => [
+        ...[row.row, row.dryGrams, row.pots, row.cost, row.isWorld],
+      ]),
+    ).toEqual([
+      ['bisque_fired', '2520', '9', '5.67', false],
+      ['glaze_fired', '2318.4', '9', '5.67', false],
+      ['fired', '-201.6', '0', '0', true],
+    ])
+    expect(rows[2].words).toBe('taken by the fire (loss on ignition)')
+    const kinds = []
+    for (const { trail } of rows.slice(0, 2)) kinds.push((await app.json(trail)).items[0].kind)
+    expect(kinds).toEqual(['bisque', 'glaze_fire'])
+    const text = await (await app.ask('/v1/reports/month?month=2026-04&format=text')).text()
+    expect(text).toMatch(/^ {4}\(clay into the bisque fire\) +\(2\.520\)/m)
+    expect(text).toMatch(/^ {4}\(bisque into the glaze fire\) +\(2\.318\)/m)
+  })
+
+  test('shows what was paid so that the clays add up to all of them', async () => {
+    const report = await app.json('/v1/reports/month?month=2026-06')
+    // Half a penny of freight each: one of the two carries the penny.
+    expect(report.purchases.shown).toEqual({ goods: '50.00', freight: '0.01', total: '50.01' })
+    for (const column of ['goods', 'freight', 'total']) {
+      const parts = report.bodies.map(
+        (sheet: { purchases: { shown: Record<string, string> } }) => sheet.purchases.shown[column],
+      )
+      expect(decimal(sum(parts)).toFixed(2)).toBe(report.purchases.shown[column])
+    }
+    for (const { bodyId, purchases } of report.bodies) {
+      const alone = await app.json(`/v1/reports/month?month=2026-06&bodyId=${String(bodyId)}`)
+      expect(alone.purchases).toEqual(purchases)
+    }
+    const text = await (await app.ask('/v1/reports/month?month=2026-06&format=text')).text()
+    expect(text).toMatch(
+      /for clay 50\.00, for its freight 0\.01 GBP; powders wedged in are not in it/,
+    )
   })
 
   test('gives what is unexplained a row of its own, at the place where it was found', async () => {

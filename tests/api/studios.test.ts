@@ -45,7 +45,7 @@ test.each([
 })
 
 test('refuses an id that is taken', async () => {
-  expect(problemIn(await post(NEW))).toEqual(problem(409, 'name_must_be_new'))
+  expect(problemIn(await post(NEW))).toEqual(problem(409, 'name_must_be_new', ['#/studioId']))
 })
 
 test('changes name and jurisdiction; money and clock stay', async () => {

@@ -27,3 +27,10 @@ export const constraint = (table: string, rule: string, breaks: string): BrokenR
 export const trigger = (table: string, rule: string, breaks: string): BrokenRule => ({
   ...{ rule, object: 'trigger', table, breaks },
 })
+
+/** For rules that set things right instead of refusing: says so unless the breach came about. */
+export function unless(breach: string, rule: string): string {
+  return `do $$ begin if not (${breach}) then
+    raise exception 'the rule held' using errcode = 'check_violation', constraint = '${rule}';
+  end if; end $$;`
+}

@@ -1,21 +1,11 @@
 import { RECORDS, entryOf, lineOf, recordOf } from './by-hand.ts'
 import type { EntryByHand, RecordTable } from './by-hand.ts'
 import { BROKEN_PERMANENCE } from './broken-permanence.ts'
-import { constraint, trigger } from './broken-rule.ts'
+import { CATALOGUE_RULES, STUDIO } from './broken-catalogue.ts'
+import { constraint, trigger, unless } from './broken-rule.ts'
 import type { BrokenRule } from './broken-rule.ts'
 
-const CATALOGUE = ['body', 'form', 'vessel', 'scale', 'bat'] as const
-const UNREFERENCED = {
-  ...{ body: 'unused', form: 'unused', vessel: 'pail', scale: 'bench-scale', bat: 'bat' },
-}
 const EARLY = 'set constraints all immediate; set constraints all deferred;'
-
-/** For rules that set things right instead of refusing: says so unless the breach came about. */
-function unless(breach: string, rule: string): string {
-  return `do $$ begin if not (${breach}) then
-    raise exception 'the rule held' using errcode = 'check_violation', constraint = '${rule}';
-  end if; end $$;`
-}
 
 const pairOf = (amounts: Record<string, string>, to = 'bench', from = 'supplier') => [
   { to, ...amounts },
@@ -225,33 +215,6 @@ const OPENNESS: BrokenRule[] = [
        values ('lane', 'late', 'delivery', 'stoneware', 'L', 'opening')`,
   ),
   trigger('run', 'entry_must_be_open', `${RUN} 'opening')`),
-]
-
-const CATALOGUE_RULES: BrokenRule[] = CATALOGUE.flatMap((table): BrokenRule[] => {
-  const row = `studio_id = 'lane' and ${table}_id = '${UNREFERENCED[table]}'`
-  const versions = `select count(*) from catalogue_history where studio_id = 'lane'
-                      and resource = '${table}' and resource_id = '${UNREFERENCED[table]}'`
-  const twin = `insert into ${table} select (jsonb_populate_record(t,
-      jsonb_build_object('${table}_id', 'twin'))).* from ${table} t where ${row}`
-  return [
-    trigger(
-      table,
-      'catalogue_remembers',
-      `update ${table} set name = 'Otherwise' where ${row};
-       ${unless(`(${versions}) = 1`, 'catalogue_remembers')}`,
-    ),
-    {
-      ...trigger(table, 'catalogue_must_keep_its_ids', ''),
-      name: 'catalogue_remembers',
-      breaks: `update ${table} set ${table}_id = 'renamed' where ${row}`,
-    },
-    constraint(table, `${table}_name_must_be_new`, twin),
-  ]
-})
-
-const STUDIO: BrokenRule[] = [
-  constraint('studio', 'studio_currency_is_a_code', `update studio set currency = 'euro'`),
-  constraint('studio', 'studio_jurisdiction_is_known', `update studio set jurisdiction = 'Mars'`),
 ]
 
 export const BROKEN_RULES: readonly BrokenRule[] = [

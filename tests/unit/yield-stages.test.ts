@@ -9,7 +9,7 @@ import { massByPart } from '../../shared/yield-mass.ts'
 import { STAGE_PARTS, stagesOf, type Stage } from '../../shared/yield-stages.ts'
 import { sum } from './arbitrary.ts'
 
-type Move = readonly [ActKind, PotPlace, Decimal, Grade?]
+type Move = readonly [ActKind, PotPlace, Decimal, (Grade | undefined)?]
 
 function pots(moves: readonly Move[], joined: { taken: Decimal; offCuts: Decimal }): PotFlows {
   return {
@@ -33,7 +33,7 @@ const micro = fc
 const anyPots = fc.array(micro, { minLength: 27, maxLength: 27 }).map((grams) => {
   let next = 0
   const some = () => grams[next++] ?? ZERO
-  const goes = (kind: ActKind, from: PotPlace, to: PotPlace, grade?: Grade): Move[] => {
+  const goes = (kind: ActKind, [from, to]: [PotPlace, PotPlace], grade?: Grade): Move[] => {
     const left = some()
     return [
       [kind, from, left.negated()],
@@ -50,12 +50,12 @@ const anyPots = fc.array(micro, { minLength: 27, maxLength: 27 }).map((grams) =>
     ['collect_slops', 'greenware', some().negated()],
     ['lose', 'greenware', some().negated()],
     ['weigh_run', 'greenware', some().negated()],
-    ...goes('bisque', 'greenware', 'bisque'),
+    ...goes('bisque', ['greenware', 'bisque']),
     ['lose', 'bisque', some().negated()],
     ['count', 'bisque', some()],
-    ...goes('glaze_fire', 'bisque', 'glazed'),
+    ...goes('glaze_fire', ['bisque', 'glazed']),
     ['lose', 'glazed', some().negated()],
-    ...goes('grade', 'glazed', 'finished', 'first'),
+    ...goes('grade', ['glazed', 'finished'], 'first'),
     ['sell', 'finished', some().negated(), 'first'],
     ['give_away', 'finished', some().negated(), 'second'],
     ['break_in_shop', 'finished', some().negated(), 'first'],

@@ -1,6 +1,7 @@
 import { createRoute, z } from '@hono/zod-openapi'
 import { yieldReport, type YieldReport } from '../../../db/reports/yield.ts'
 import { MASS_PARTS } from '../../../shared/yield-mass.ts'
+import { GRADED_PARTS, STAGE_PARTS } from '../../../shared/yield-stages.ts'
 import { answerCsv, type Column } from '../../csv.ts'
 import { problemsOfReading } from '../../problem.ts'
 import { formatQuery, idOrNull, REPORT_TAG, reportAnswer, trail } from '../../report-schemas.ts'
@@ -50,7 +51,7 @@ const route = createRoute({
   tags: [REPORT_TAG],
   summary: 'How many pieces come through each stage, and where the clay goes',
   description:
-    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost.',
+    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost. Each stage is told in pieces and in dry mass, what the fire took apart from what was lost.',
   request: {
     headers: studioHeader,
     query: z.strictObject({
@@ -98,6 +99,7 @@ function columnsFor(found: YieldReport): Column<Row>[] {
       heading: `${stage}_yield_fraction`,
       value: (row) => row.stages.find((one) => one.stage === stage)?.yieldFraction ?? null,
     })),
+    ...stages.flatMap(stageMassColumns),
     ...MASS_PARTS.flatMap((part): Column<Row>[] => [
       { heading: `${snake(part)}_dry_grams`, value: (row) => row.mass[part].dryGrams },
       {
@@ -107,6 +109,20 @@ function columnsFor(found: YieldReport): Column<Row>[] {
     ]),
     { heading: 'trail', value: (row) => row.trail },
   ]
+}
+
+function stageMassColumns(stage: Row['stages'][number]['stage']): Column<Row>[] {
+  const massOf = (row: Row) => row.stages.find((one) => one.stage === stage)?.mass
+  return [...STAGE_PARTS, ...GRADED_PARTS].flatMap((part): Column<Row>[] => [
+    {
+      heading: `${stage}_${snake(part)}_dry_grams`,
+      value: (row) => massOf(row)?.[part].dryGrams ?? null,
+    },
+    {
+      heading: `${stage}_${snake(part)}_fraction_of_thrown`,
+      value: (row) => massOf(row)?.[part].fractionOfThrown ?? null,
+    },
+  ])
 }
 
 function snake(name: string): string {

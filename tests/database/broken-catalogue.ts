@@ -1,0 +1,34 @@
+import { constraint, trigger, unless } from './broken-rule.ts'
+import type { BrokenRule } from './broken-rule.ts'
+
+const CATALOGUE = ['body', 'form', 'vessel', 'scale', 'bat'] as const
+const UNREFERENCED = {
+  ...{ body: 'unused', form: 'unused', vessel: 'pail', scale: 'bench-scale', bat: 'bat' },
+}
+
+export const CATALOGUE_RULES: BrokenRule[] = CATALOGUE.flatMap((table): BrokenRule[] => {
+  const row = `studio_id = 'lane' and ${table}_id = '${UNREFERENCED[table]}'`
+  const versions = `select count(*) from catalogue_history where studio_id = 'lane'
+                      and resource = '${table}' and resource_id = '${UNREFERENCED[table]}'`
+  const twin = `insert into ${table} select (jsonb_populate_record(t,
+      jsonb_build_object('${table}_id', 'twin'))).* from ${table} t where ${row}`
+  return [
+    trigger(
+      table,
+      'catalogue_remembers',
+      `update ${table} set name = 'Otherwise' where ${row};
+       ${unless(`(${versions}) = 1`, 'catalogue_remembers')}`,
+    ),
+    {
+      ...trigger(table, 'catalogue_must_keep_its_ids', ''),
+      name: 'catalogue_remembers',
+      breaks: `update ${table} set ${table}_id = 'renamed' where ${row}`,
+    },
+    constraint(table, `${table}_name_must_be_new`, twin),
+  ]
+})
+
+export const STUDIO: BrokenRule[] = [
+  constraint('studio', 'studio_currency_is_a_code', `update studio set currency = 'euro'`),
+  constraint('studio', 'studio_jurisdiction_is_known', `update studio set jurisdiction = 'Mars'`),
+]
