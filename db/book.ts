@@ -1,5 +1,5 @@
 import { assert, present } from '../shared/assert.ts'
-import { decimal, ZERO, type Decimal } from '../shared/decimal.ts'
+import { ZERO, type Decimal } from '../shared/decimal.ts'
 import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
 import {
@@ -123,7 +123,8 @@ export class Book {
   /** A place of the world outside, for one clay. Keeps no balance and is not locked. */
   async outside(place: PlaceOutside, bodyId: string): Promise<Slot> {
     const ref = { place, bodyId }
-    const { studioId, newId } = { studioId: this.studioId, newId: this.facts.newId }
+    const { newId } = this.facts
+    const studioId = this.studioId
     const holdingId = await findOrMakeHolding(this.ledger, { studioId, ref, newId })
     if (!this.#slots.has(holdingId)) {
       this.#slots.set(holdingId, { ref, before: NOTHING_HELD, change: NOTHING_HELD })
@@ -308,9 +309,4 @@ export class Book {
     assert(found !== undefined, 'a holding is held before it changes')
     found.change = heldAndMore(found.change, by)
   }
-}
-
-/** A whole number of things as the ledger counts them. */
-export function count(pieces: number): Decimal {
-  return decimal(pieces)
 }

@@ -1,9 +1,9 @@
 import { and, asc, eq, gt } from 'drizzle-orm'
 import { Decimal } from '../shared/decimal.ts'
 import type { Grade } from '../shared/place.ts'
-import { proportionalPart } from '../shared/quantity.ts'
+import { count, proportionalPart } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
-import { count, type Book } from './book.ts'
+import type { Book } from './book.ts'
 import { holding, run } from './schema.ts'
 import { findRun } from './studio.ts'
 

@@ -90,3 +90,8 @@ export function waterContentWetBasisOf(held: Quantities): Decimal | undefined {
 export function dryUncertaintyGramsOf(held: Held): Decimal {
   return toLedgerScale(Decimal.max(held.dryVariance, 0).sqrt())
 }
+
+/** A whole number of things as the ledger counts them. Units: pieces. */
+export function count(pieces: number): Decimal {
+  return new Decimal(pieces)
+}

@@ -1,5 +1,5 @@
-import { proportionalPart } from '../../shared/quantity.ts'
-import { count, type Book, type Slot } from '../book.ts'
+import { count, proportionalPart } from '../../shared/quantity.ts'
+import type { Book, Slot } from '../book.ts'
 import { loseFired, recordLoss } from '../losses.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { potsOf, refuseMoreThanThere } from '../pots.ts'

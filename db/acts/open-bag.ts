@@ -1,13 +1,14 @@
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { dryMassFromWet } from '../../shared/dry-mass.ts'
 import {
+  count,
   dryUncertaintyGramsOf,
   proportionalPart,
   waterContentWetBasisOf,
   type Held,
   type Quantities,
 } from '../../shared/quantity.ts'
-import { count, type Book, type Slot } from '../book.ts'
+import type { Book, Slot } from '../book.ts'
 import { benchLotFor, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'

@@ -1,4 +1,4 @@
-import { count } from '../book.ts'
+import { count } from '../../shared/quantity.ts'
 import { ballsIn, bodyOf, claySources, takeClay, type ClaySourceSaid } from '../clay-sources.ts'
 import { makeRun } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'

@@ -1,8 +1,8 @@
 import { isGlazed, type PotPlace } from '../../shared/place.ts'
+import { count } from '../../shared/quantity.ts'
 import { weighKnownDry } from '../known-dry.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { potsOf, refuseMoreThanThere } from '../pots.ts'
-import { count } from '../book.ts'
 import { takeReading, type ReadingSaid } from '../readings.ts'
 import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
 
