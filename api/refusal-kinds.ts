@@ -216,6 +216,12 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     whatHappened: 'All the clay of some pieces was to be taken, and the pieces were to stay.',
     whatToDo: 'Look at the reading and its unit. Where the pieces are gone too, lose them.',
   },
+  holding_must_not_strand_cost: {
+    status: 409,
+    title: 'Cost without clay',
+    whatHappened: 'A cost would be left where there is no clay to carry it.',
+    whatToDo: COUNT_OR_REREAD,
+  },
   holding_must_not_go_negative: {
     status: 409,
     title: 'A holding would go below zero',

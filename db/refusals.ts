@@ -9,6 +9,11 @@ const WORDS: Partial<Record<RefusalCode, string>> = {
     'More was to leave a holding than it has. A count of that holding may be due.',
   holding_must_not_have_been_negative:
     'At that time, or since, there was less there than was to leave. Look at the dates: what leaves must have come first.',
+  bodies_must_not_mix_unless_declared:
+    'Two clays would meet in one vessel. Use another vessel, or declare the blend that they become.',
+  bat_must_be_empty: 'A bat would carry two loads. Lift the one first, or use another bat.',
+  holding_must_not_strand_cost:
+    'A cost would be left where there is no clay to carry it. Read the scale and the water again.',
   pieces_must_have_clay:
     'That would leave bags or pots without any clay in them. Read the scale again, or count what is there.',
   entry_must_not_be_reversed_already: 'This entry was reversed already.',
@@ -30,7 +35,6 @@ const CODE_OF_CONSTRAINT: Readonly<Record<string, RefusalCode>> = {
   lot_studio_id_lot_id_pk: 'name_must_be_new',
   run_studio_id_run_id_pk: 'name_must_be_new',
   studio_pkey: 'name_must_be_new',
-  holding_must_not_strand_cost: 'reversal_must_find_what_it_takes_back',
 }
 
 /**

@@ -350,6 +350,39 @@ begin
   return null;
 end $function$;
 
+CREATE OR REPLACE FUNCTION public.clays_must_lie_apart()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+declare
+  lying record;
+begin
+  if new.dry_grams <= 0 then
+    return null;
+  end if;
+  select h.vessel_id, case when h.place = 'plaster' then l.bat_id end as bat_id into lying
+    from holding h left join lot l on l.studio_id = h.studio_id and l.lot_id = h.lot_id
+   where h.studio_id = new.studio_id and h.holding_id = new.holding_id and h.is_inside;
+  if lying.vessel_id is not null then
+    perform pg_advisory_xact_lock(hashtextextended('vessel ' || new.studio_id || ' ' || lying.vessel_id, 0));
+    if (select count(distinct body_id) from holding
+         where studio_id = new.studio_id and vessel_id = lying.vessel_id and dry_grams > 0) > 1 then
+      raise exception 'in vessel % two clays would meet', lying.vessel_id
+        using errcode = 'check_violation', constraint = 'bodies_must_not_mix_unless_declared';
+    end if;
+  elsif lying.bat_id is not null then
+    perform pg_advisory_xact_lock(hashtextextended('bat ' || new.studio_id || ' ' || lying.bat_id, 0));
+    if (select count(*) from holding h join lot l on l.studio_id = h.studio_id and l.lot_id = h.lot_id
+         where h.studio_id = new.studio_id and h.place = 'plaster' and h.dry_grams > 0
+           and l.bat_id = lying.bat_id) > 1 then
+      raise exception 'bat % would carry two loads', lying.bat_id
+        using errcode = 'check_violation', constraint = 'bat_must_be_empty';
+    end if;
+  end if;
+  return null;
+end $function$;
+
 CREATE OR REPLACE FUNCTION public.entry_is_signed()
  RETURNS trigger
  LANGUAGE plpgsql
@@ -575,6 +608,7 @@ end $function$;
 
 -- Triggers
 
+CREATE CONSTRAINT TRIGGER clays_must_lie_apart AFTER INSERT ON public.line DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION clays_must_lie_apart();
 CREATE CONSTRAINT TRIGGER entry_must_balance AFTER INSERT ON public.entry DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION entry_must_balance();
 CREATE CONSTRAINT TRIGGER entry_must_balance AFTER INSERT ON public.line DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION entry_must_balance();
 CREATE CONSTRAINT TRIGGER reversal_must_mirror AFTER INSERT ON public.entry DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION reversal_must_mirror();

@@ -39,7 +39,7 @@ export function partByShare(held: Held, taken: ShareTaken): Parting {
   const squared = (amount: Decimal) =>
     held.dryGrams.isZero()
       ? ZERO
-      : held.dryVariance
+      : Decimal.max(held.dryVariance, 0)
           .times(amount.pow(2))
           .dividedBy(held.dryGrams.pow(2))
           .toDecimalPlaces(VARIANCE_SCALE)

@@ -48,6 +48,7 @@ export const REFUSAL_CODES = [
   'act_must_move_something',
   'parts_must_not_exceed_the_whole',
   'pieces_must_have_clay',
+  'holding_must_not_strand_cost',
   'holding_must_not_go_negative',
   'holding_must_not_have_been_negative',
 ] as const

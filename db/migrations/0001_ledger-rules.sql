@@ -235,6 +235,43 @@ create trigger holding_must_follow_its_lines before insert or update on holding
   for each row execute function holding_must_follow_its_lines();
 --> statement-breakpoint
 
+-- One clay lies in a vessel and one load on a bat, however it came there: poured at the same instant as
+-- another, counted, or taken back to where it lay. Asked at COMMIT, because a blend empties the vessel of
+-- its parts in the same entry; whoever asks holds the vessel or bat until its entry can be seen.
+create function clays_must_lie_apart() returns trigger language plpgsql
+  set search_path = public, pg_temp as $$
+declare
+  lying record;
+begin
+  if new.dry_grams <= 0 then
+    return null;
+  end if;
+  select h.vessel_id, case when h.place = 'plaster' then l.bat_id end as bat_id into lying
+    from holding h left join lot l on l.studio_id = h.studio_id and l.lot_id = h.lot_id
+   where h.studio_id = new.studio_id and h.holding_id = new.holding_id and h.is_inside;
+  if lying.vessel_id is not null then
+    perform pg_advisory_xact_lock(hashtextextended('vessel ' || new.studio_id || ' ' || lying.vessel_id, 0));
+    if (select count(distinct body_id) from holding
+         where studio_id = new.studio_id and vessel_id = lying.vessel_id and dry_grams > 0) > 1 then
+      raise exception 'in vessel % two clays would meet', lying.vessel_id
+        using errcode = 'check_violation', constraint = 'bodies_must_not_mix_unless_declared';
+    end if;
+  elsif lying.bat_id is not null then
+    perform pg_advisory_xact_lock(hashtextextended('bat ' || new.studio_id || ' ' || lying.bat_id, 0));
+    if (select count(*) from holding h join lot l on l.studio_id = h.studio_id and l.lot_id = h.lot_id
+         where h.studio_id = new.studio_id and h.place = 'plaster' and h.dry_grams > 0
+           and l.bat_id = lying.bat_id) > 1 then
+      raise exception 'bat % would carry two loads', lying.bat_id
+        using errcode = 'check_violation', constraint = 'bat_must_be_empty';
+    end if;
+  end if;
+  return null;
+end $$;
+--> statement-breakpoint
+create constraint trigger clays_must_lie_apart after insert on line
+  deferrable initially deferred for each row execute function clays_must_lie_apart();
+--> statement-breakpoint
+
 -- 5. Nothing is edited, nothing is deleted ------------------------------------------------------------------
 
 create function ledger_is_append_only() returns trigger language plpgsql

@@ -130,6 +130,23 @@ const HOLDINGS: BrokenRule[] = [
     ),
     object: 'function',
   },
+  {
+    ...trigger(
+      'line',
+      'bodies_must_not_mix_unless_declared',
+      `insert into holding (studio_id, holding_id, place, body_id, vessel_id, is_inside) values
+         ('lane', 'pail-of-one', 'scrap', 'stoneware', 'pail', true),
+         ('lane', 'pail-of-other', 'scrap', 'unused', 'pail', true);` +
+        entry({
+          lines: [
+            { to: 'pail-of-one', dry: '2' },
+            { to: 'pail-of-other', dry: '1' },
+            { to: 'bucket', dry: '-3' },
+          ],
+        }),
+    ),
+    name: 'clays_must_lie_apart',
+  },
   trigger(
     'holding',
     'holding_must_follow_its_lines',

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { correctEntry } from '../../db/correct.ts'
 import { Dice } from '../support/arbitraries.ts'
-import { attempt, deedFor, type Real } from './commands.ts'
+import { attempt, complain, deedFor, misnamed, type Real } from './commands.ts'
 import { FreshStudios, KINDS, SECOND, wishes, type Wish } from './fresh-studios.ts'
 import { faultsOf, odditiesOf } from './second-opinion.ts'
 import { viewStudio } from './view.ts'
@@ -23,11 +23,12 @@ async function fulfil(real: Real, { kind, shown }: Wish): Promise<boolean> {
   const view = await viewStudio(services.db, studioId)
   const dice = new Dice(shown)
   const entryId = dice.pickOr(view.entries, { entryId: 'no-entry' }).entryId
-  const verdict = await attempt(() =>
+  const verdict = await attempt(kind, () =>
     kind === 'correct'
       ? correctEntry(services, { studioId }, { said: { entryId } })
       : deedFor(kind, view, dice).perform(services, { studioId }),
   )
+  if (verdict.refusal !== undefined) complain(kind, misnamed(kind, verdict.refusal))
   return verdict.refusal === undefined
 }
 
@@ -38,15 +39,10 @@ async function work(real: Real, wanted: readonly Wish[]) {
   for (const wish of wanted) {
     await fulfil(real, wish).then(
       (isAccepted) => (accepted += isAccepted ? 1 : 0),
-      (error: unknown) => defects.push(`${wish.kind}: ${tellingOf(error)}`),
+      (error: unknown) => defects.push(String(error)),
     )
   }
   return { accepted, defects }
-}
-
-function tellingOf(error: unknown): string {
-  if (!(error instanceof Error)) return String(error)
-  return error.cause === undefined ? error.message : `${error.message} <- ${tellingOf(error.cause)}`
 }
 
 describe('eight people who work in one studio at once', () => {

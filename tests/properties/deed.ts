@@ -18,6 +18,10 @@ export interface Foretold {
   readonly pieces: Partial<Record<Place, number>>
   /** Money that came into the studio's books. */
   readonly bought?: readonly string[]
+  /** True where pots of the same run are left, so that no money may leave the studio with the others. */
+  readonly keepsMoney?: boolean
+  /** True where there is nothing that it could be done to. */
+  readonly isImpossible?: boolean
 }
 
 export type Answered = Promise<{ answer: ActAnswer; isRetry: boolean }>

@@ -230,7 +230,7 @@ const count: DeedMaker = (view, dice) => {
   return deedOf(
     dice,
     { act: countHolding, said: { holdingId, pieces, reading, water: waterOf(dice) } },
-    { pieces: { [place]: more, unexplained: -more } },
+    { pieces: { [place]: more, unexplained: -more }, isImpossible: !held.isInside },
   )
 }
 

@@ -66,7 +66,18 @@ const lose: DeedMaker = (view, dice) => {
   const grade = place === 'finished' ? gradeOf(pots) : undefined
   const said = { runId, pieces, stage, cause: 'cracked', grade, ...back }
   const to: Place = isGreen ? 'hands' : 'waste'
-  return deedOf(dice, { act: losePieces, said }, { pieces: { [place]: -pieces, [to]: pieces } })
+  return deedOf(
+    dice,
+    { act: losePieces, said },
+    { pieces: { [place]: -pieces, [to]: pieces }, keepsMoney: firedOfRun(view, runId) > pieces },
+  )
+}
+
+/** Pieces of a run that have been through the fire: what shards cost stays with them. */
+function firedOfRun(view: View, runId: string): number {
+  const fired = piecesAt(view, 'bisque', 'glazed', 'finished')
+  const ofRun = fired.filter((held) => held.runId === runId)
+  return ofRun.reduce((sum, held) => sum + held.pieces, 0)
 }
 
 function backToScrap(
@@ -107,17 +118,17 @@ function fire(act: Act<FireSaid>, from: Place, to: Place): DeedMaker {
     const { pots, runId } = potsIn(view, dice, from)
     const others = piecesAt(view, from).filter((held) => held.runId !== runId)
     const other = dice.isOnceIn(3) ? dice.pickOr(others, undefined) : undefined
-    const some = dice.isOnceIn(2) ? someOf(pots, dice) : undefined
-    const grams = (pots?.dryGrams ?? someGrams(dice, 900)).times(dice.pick(['0.9', '0.5', '1.01']))
-    const load = {
-      runId,
-      pieces: some,
-      reading: dice.isOnceIn(4) ? readingOf(grams, dice) : undefined,
-    }
+    const load = { runId, ...loadOf(pots, dice) }
     const runs = [load, ...(other === undefined ? [] : [{ runId: other.runId ?? '' }])]
-    const fired = (some ?? pots?.pieces ?? 0) + (other?.pieces ?? 0)
+    const fired = (load.pieces ?? pots?.pieces ?? 0) + (other?.pieces ?? 0)
     return deedOf(dice, { act, said: { runs } }, { pieces: { [from]: -fired, [to]: fired } })
   }
+}
+
+function loadOf(pots: HeldHere | undefined, dice: Dice) {
+  const pieces = dice.isOnceIn(2) ? someOf(pots, dice) : undefined
+  const grams = (pots?.dryGrams ?? someGrams(dice, 900)).times(dice.pick(['0.9', '0.5', '1.01']))
+  return { pieces, reading: dice.isOnceIn(4) ? readingOf(grams, dice) : undefined }
 }
 
 const grade: DeedMaker = (view, dice) => {
@@ -130,7 +141,8 @@ const grade: DeedMaker = (view, dice) => {
   const said = { runId, firsts, seconds, wasters }
   const graded = firsts + seconds + wasters
   const pieces = { glazed: -graded, finished: firsts + seconds, waste: wasters }
-  return deedOf(dice, { act: gradeRun, said }, { pieces })
+  const keepsMoney = firedOfRun(view, runId) > wasters
+  return deedOf(dice, { act: gradeRun, said }, { pieces, keepsMoney })
 }
 
 /** Finished pots of a form and grade, of one run or of whichever is the oldest. */

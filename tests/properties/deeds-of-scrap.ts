@@ -150,7 +150,11 @@ const weighLoad: DeedMaker = (view, dice) => {
   const grams = load?.wetGrams.times(dice.pick(['0.95', '1', '0.8', '1.2', '0.5']))
   const withPlaster = dice.isOnceIn(4)
   const said = { lotId, withPlaster, reading: readingOf(grams ?? someGrams(dice, 900), dice) }
-  return deedOf(dice, { act: weighOnPlaster, said })
+  return deedOf(
+    dice,
+    { act: weighOnPlaster, said },
+    { pieces: {}, isImpossible: !clayAt(view, 'plaster').some((held) => held.lotId === lotId) },
+  )
 }
 
 const liftLoad: DeedMaker = (view, dice) => {

@@ -34,9 +34,9 @@ export class FreshStudios {
   }
 
   /** One in which a good day has passed, and what is known of it. */
-  async afterAGoodDay(): Promise<{ real: Real; model: Model }> {
+  async afterAGoodDay(isChecked = false): Promise<{ real: Real; model: Model }> {
     const real = await this.another()
-    const model = await modelOf(real)
+    const model = await modelOf(real, isChecked)
     for (const done of goodDay()) await done.run(model, real)
     return { real, model }
   }

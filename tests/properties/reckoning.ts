@@ -34,7 +34,7 @@ const MAY_TOUCH: Readonly<Record<string, readonly string[]>> = {
   rewet: ['store', 'bench', 'tap'],
   bisque: ['greenware', 'bisque', 'fire', 'air'],
   glaze_fire: ['bisque', 'glazed', 'fire', 'air'],
-  grade: [...POTS, 'waste'],
+  grade: ['bisque', 'glazed', 'finished', 'waste'],
   sell: ['finished', 'customer'],
   give_away: ['finished', 'customer'],
   keep: ['finished', 'customer'],
@@ -65,7 +65,13 @@ export class Reckoning {
     const bought = (told.bought ?? []).reduce((sum, price) => sum + millionths(price), 0n)
     this.#recorded.set(entryId, { lines, bought })
     this.#bought += bought
-    return [...faultsOfEntry(kind, lines), ...faultsOfPieces(told, lines), ...this.#add(lines, 1n)]
+    this.#add(lines, 1n)
+    return [
+      ...faultsOfEntry(kind, lines),
+      ...faultsOfPieces(told, lines),
+      ...faultsOfMoney(told, lines),
+      ...(told.isImpossible === true ? [`${kind} was done to nothing`] : []),
+    ]
   }
 
   /** Takes in the mirror of an entry that was posted before. */
@@ -74,7 +80,8 @@ export class Reckoning {
     if (recorded === undefined) return [`entry ${entryId} was taken back but never posted`]
     this.#recorded.delete(entryId)
     this.#bought -= recorded.bought
-    return this.#add(recorded.lines, -1n)
+    this.#add(recorded.lines, -1n)
+    return []
   }
 
   /** What the database holds otherwise than this model. */
@@ -100,13 +107,12 @@ export class Reckoning {
     return differences
   }
 
-  #add(lines: readonly LineView[], times: 1n | -1n): string[] {
+  #add(lines: readonly LineView[], times: 1n | -1n): void {
     for (const line of lines) {
       const before = this.#totals.get(line.place) ?? COLUMNS.map(() => 0n)
       const moved = COLUMNS.map((column) => times * millionths(line[column]))
       this.#totals.set(line.place, sumOf(before, moved))
     }
-    return []
   }
 }
 
@@ -139,6 +145,13 @@ function faultsOfPieces({ pieces }: Foretold, lines: readonly LineView[]): strin
     const foretold = millionths(String(pieces[place as keyof typeof pieces] ?? 0))
     return moved === foretold ? [] : [`${place} gained ${moved} pieces, not ${foretold}`]
   })
+}
+
+function faultsOfMoney({ keepsMoney }: Foretold, lines: readonly LineView[]): string[] {
+  if (keepsMoney !== true) return []
+  return lines
+    .filter((line) => line.place === 'waste' && millionths(line.cost) !== 0n)
+    .map((line) => `${line.cost} of money went to waste although pots of the run are left`)
 }
 
 async function totalsKept(db: Database, studioId: string): Promise<Totals> {

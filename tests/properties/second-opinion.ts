@@ -71,10 +71,6 @@ export async function odditiesOf(db: Database, studioId: string): Promise<string
      where h.studio_id = ${studioId} and h.place = 'plaster' and h.dry_grams > 0
      group by l.bat_id having count(*) > 1
     union all
-    select format('%s g of water lie at %s without clay', water_grams, place)
-      from holding
-     where studio_id = ${studioId} and is_inside and dry_grams = 0 and water_grams > 0
-    union all
     select format('a dry test of %s is of lot %s of %s', t.body_id, t.lot_id, l.body_id)
       from dry_test t join lot l using (studio_id, lot_id)
      where t.studio_id = ${studioId} and t.body_id <> l.body_id`)
