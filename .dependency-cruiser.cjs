@@ -6,7 +6,7 @@ module.exports = {
     only(
       'shared-stands-alone',
       { path: '^shared/' },
-      { path: '^(api|db|tests)/|node_modules/(?!decimal\\.js/)' },
+      { path: '^(api|db|tests)/|node_modules/(?!decimal\\.js/|ml-matrix/|@stdlib/)' },
     ),
     only('shared-touches-nothing', { path: '^shared/' }, { dependencyTypes: ['core'] }),
     only(
@@ -30,6 +30,16 @@ module.exports = {
       'one-decimal',
       { pathNot: '^(shared/decimal\\.ts$|tests/)' },
       { path: 'node_modules/decimal\\.js/' },
+    ),
+    only(
+      'one-statistics',
+      { pathNot: '^(shared/statistics\\.ts$|tests/)' },
+      { path: 'node_modules/@stdlib/' },
+    ),
+    only(
+      'one-linear-algebra',
+      { pathNot: '^(shared/linear-algebra\\.ts$|tests/)' },
+      { path: 'node_modules/ml-matrix/' },
     ),
     only(
       'ids-are-made-in-main',

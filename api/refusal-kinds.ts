@@ -1,4 +1,5 @@
 import type { RefusalCode } from '../shared/refusal.ts'
+import { ESTIMATE_REFUSAL_KINDS } from './estimate-refusal-kinds.ts'
 import type { ProblemKind } from './problem-kind.ts'
 
 const NOT_HERE = 'Look the id up in the list of its kind, or enter the thing first.'
@@ -7,6 +8,7 @@ const COUNT_OR_REREAD =
 
 /** What each refusal is answered with, and what a potter can do about it. */
 export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
+  ...ESTIMATE_REFUSAL_KINDS,
   studio_must_be_named: {
     status: 400,
     title: 'The studio must be named',

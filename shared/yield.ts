@@ -1,6 +1,7 @@
-import { decimal, Decimal, ONE, toLedgerScale, ZERO } from './decimal.ts'
+import { decimal, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
 import type { ActKind } from './month-world.ts'
 import type { PotPlace } from './place.ts'
+import { wilsonInterval } from './proportion.ts'
 import { cameTo, heldAt, piecesLost, wentFrom, type PotFlows } from './run-flows.ts'
 
 export const NOT_YET_KNOWN = 'not yet known'
@@ -135,22 +136,9 @@ function stageYield(
   }
 }
 
-const COVERAGE_FACTOR = decimal('1.96')
-
 function scoreInterval(passed: Decimal, decided: Decimal): { from: Decimal; to: Decimal } {
-  const square = COVERAGE_FACTOR.pow(2)
-  const centre = passed.plus(square.dividedBy(2))
-  const spread = passed
-    .times(decided.minus(passed))
-    .dividedBy(decided)
-    .plus(square.dividedBy(4))
-    .sqrt()
-    .times(COVERAGE_FACTOR)
-  const over = decided.plus(square)
-  return {
-    from: Decimal.max(toLedgerScale(centre.minus(spread).dividedBy(over)), ZERO),
-    to: Decimal.min(toLedgerScale(centre.plus(spread).dividedBy(over)), ONE),
-  }
+  const { from, to } = wilsonInterval({ events: passed.toNumber(), trials: decided.toNumber() })
+  return { from: toLedgerScale(decimal(from)), to: toLedgerScale(decimal(to)) }
 }
 
 function sum(...amounts: readonly Decimal[]): Decimal {

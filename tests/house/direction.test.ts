@@ -32,6 +32,11 @@ const planted: Record<string, { file: string; text: string }> = {
     text: "export * from '../routes/x-route.ts'",
   },
   'one-decimal': { file: 'db/x-decimal.ts', text: "export { Decimal } from 'decimal.js'" },
+  'one-statistics': {
+    file: 'shared/x-statistics.ts',
+    text: "export { default } from '@stdlib/stats-base-dists-normal-cdf'",
+  },
+  'one-linear-algebra': { file: 'shared/x-matrix.ts', text: "export { Matrix } from 'ml-matrix'" },
   'ids-are-made-in-main': { file: 'db/x-id.ts', text: "export { v7 } from 'uuid'" },
   'everything-resolves': { file: 'db/x-nowhere.ts', text: "export * from './x-gone.ts'" },
   'no-circles': { file: 'shared/x-circle.ts', text: "export * from './x-circle-back.ts'" },

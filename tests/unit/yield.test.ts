@@ -71,7 +71,7 @@ describe('the yield of a stage', () => {
       ['bisque', 'bisque', 10],
     ])
     // Wilson: 10 / (10 + 1.96²) at the lower end.
-    expect(yieldOf(pots, 'making')?.interval95?.from.toFixed()).toBe('0.72246')
+    expect(yieldOf(pots, 'making')?.interval95?.from.toFixed()).toBe('0.722467')
     expect(yieldOf(pots, 'making')?.interval95?.to.toFixed()).toBe('1')
   })
 

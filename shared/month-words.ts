@@ -1,0 +1,77 @@
+import { decimal, type Decimal } from './decimal.ts'
+import type { FoundSuspicion, MonthFinding, NamedSuspicion } from './month-finding.ts'
+
+type Sized = Pick<NamedSuspicion, 'what' | 'label' | 'size'>
+
+const GRAMS_A_KILOGRAM = 1000
+
+/**
+ * What a month's readings say together, in a potter's words: one sentence or two a finding.
+ *
+ * A name is never given alone where something else explains the month as well, or nearly.
+ *
+ * Units: kilograms from one upwards, grams below. Source: our choice, because a name that is taken for
+ * proof does more harm than none.
+ */
+export function findingWords(finding: Pick<MonthFinding, 'verdict' | 'found'>): string[] {
+  switch (finding.verdict) {
+    case 'nothing_to_check':
+      return ['Nothing was weighed twice over this month, so nothing can be checked.']
+    case 'agrees':
+      return ['All readings of the month agree, as well as they are known.']
+    case 'does_not_agree':
+      return [
+        'The readings of the month do not agree, and no single one explains it. Either several are a little off, or they are less sure than was thought.',
+      ]
+    case 'something_stands_out':
+      return finding.found.map(foundWords)
+  }
+}
+
+function foundWords(found: FoundSuspicion): string {
+  const sentences = [mainSentence(found)]
+  if (found.alike.length > 0) {
+    const others = found.alike.map(offWords).join(', or ')
+    sentences.push(`It may as well be another: ${others}. Nothing tells them apart.`)
+  }
+  if (found.nearly.length > 0) {
+    const others = found.nearly.map(offWords).join(', or ')
+    sentences.push(`Nearly as likely: ${others}.`)
+  }
+  return sentences.join(' ')
+}
+
+function mainSentence(found: NamedSuspicion): string {
+  const { what, label, size, standardUncertainty, mistakes } = found
+  if (what === 'source') {
+    return `${label}: off by ${timesWords(size)}, by what everything else says, and every weight that rests on it with it. Test it anew?`
+  }
+  const cause = mistakes.length > 0 ? mistakes.join(', or ') : usualCause(size)
+  const unsure = massWords(standardUncertainty)
+  return `${label} weighed ${massWords(size)} ${moreOrLess(size)} than everything else says (give or take ${unsure}): ${cause}?`
+}
+
+/** What most often makes a reading too heavy or too light. */
+function usualCause(size: Decimal): string {
+  return size.isNegative() ? 'was something left out, or the tare taken off twice' : 'tare'
+}
+
+function offWords({ what, label, size }: Sized): string {
+  return what === 'source'
+    ? `${label}, off by ${timesWords(size)}`
+    : `${label}, ${massWords(size)} too ${size.isNegative() ? 'light' : 'heavy'}`
+}
+
+function timesWords(size: Decimal): string {
+  return `${size.abs().toFixed(1)} times its uncertainty`
+}
+
+function moreOrLess(size: Decimal): string {
+  return size.isNegative() ? 'less' : 'more'
+}
+
+function massWords(grams: Decimal): string {
+  const size = grams.abs()
+  if (size.lessThan(GRAMS_A_KILOGRAM)) return `${size.toFixed(0)} g`
+  return `${size.dividedBy(decimal(GRAMS_A_KILOGRAM)).toFixed(1)} kg`
+}

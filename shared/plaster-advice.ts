@@ -1,0 +1,71 @@
+import { assert } from './assert.ts'
+import { decimal } from './decimal.ts'
+import type { Decimal } from './decimal.ts'
+import { batThirst, type BatThirst, type BatWeighed } from './plaster.ts'
+
+export type PlasterAct = 'lift' | 'move_to_dry_bat' | 'turn' | 'leave'
+
+export interface PlasterAdvice {
+  readonly act: PlasterAct
+  /** What to do and the figures behind it, as a potter would say it. */
+  readonly words: string
+  readonly bat: BatThirst
+}
+
+/** One plaster maker's sheet: with this much free water plaster draws about half as fast. */
+const SLOW_FRACTION = decimal('0.05')
+/** Midway between the ends of the common range at which a bat is sated. Our choice. */
+const TIRED_FRACTION = decimal('0.10')
+/** After half a day the slab lets go by itself. Common practice. */
+const TURNING_HOURS = 12
+
+/**
+ * What to do next with a slab on its bat.
+ *
+ * A slab that is ready is lifted. One that still has water to lose goes to a dry bat as soon as its own
+ * is tired or could not drink the rest; otherwise it is turned after half a day, so that both faces dry.
+ *
+ * Units: grams, hours since the slab was laid or last turned.
+ * Refuses: `reading_must_not_be_below_known_dry`.
+ * Source: common practice, no source, for turning after 12 to 24 hours; that plaster draws half as fast
+ * with 5 per cent of free water is one maker's sheet; moving at 10 per cent is our choice.
+ */
+export function plasterAdvice(load: {
+  readonly bat: BatWeighed
+  readonly waterToGoGrams: Decimal
+  readonly hoursSinceTurned: number
+}): PlasterAdvice {
+  assert(load.hoursSinceTurned >= 0, 'a slab was laid before it is asked about')
+  const bat = batThirst(load.bat)
+  const held = `The bat holds ${grams(bat.holdsGrams)} of water, ${perCent(bat.heldFractionOfDry)} of its dry mass`
+  const toGo = `${grams(load.waterToGoGrams)} of water still to go`
+  const advise = (act: PlasterAct, words: string) => ({ act, words, bat })
+  if (load.waterToGoGrams.lessThanOrEqualTo(0)) {
+    return advise('lift', 'The slab is as dry as it shall be. Lift it and wrap it.')
+  }
+  if (bat.heldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION)) {
+    return advise('move_to_dry_bat', `${held}, and ${toGo}. Move the slab to a dry bat.`)
+  }
+  const rest = restOf(bat, load.waterToGoGrams)
+  if (load.hoursSinceTurned >= TURNING_HOURS) {
+    const lain = `it has lain for ${load.hoursSinceTurned.toFixed(0)} h, with ${toGo}`
+    return advise('turn', `Turn the slab if it lets go by itself: ${lain}.${rest}`)
+  }
+  const isSlow = bat.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION)
+  const pace = isSlow ? ' and draws about half as fast as a dry one' : ''
+  return advise('leave', `${held}${pace}, with ${toGo}. Leave the slab where it is.${rest}`)
+}
+
+/** Said beforehand, so that a second bat is dry when it is needed. */
+function restOf(bat: BatThirst, waterToGoGrams: Decimal): string {
+  if (waterToGoGrams.lessThanOrEqualTo(bat.drinksStillGramsMax)) return ''
+  return ` This bat drinks at most ${grams(bat.drinksStillGramsMax)} more; the rest takes a second bat, or the air.`
+}
+
+function grams(amount: Decimal): string {
+  return `${amount.toFixed(0)} g`
+}
+
+function perCent(fraction: Decimal): string {
+  return `${fraction.times(100).toFixed(1)} %`
+}
