@@ -54,7 +54,13 @@ async function containerServer(): Promise<{ server: FoundServer; where: string }
   if (!engineAnswers) return undefined
   try {
     const { PostgreSqlContainer } = await import('@testcontainers/postgresql')
-    const container = await new PostgreSqlContainer(IMAGE).withDatabase('slakebook').start()
+    const { Wait } = await import('testcontainers')
+    // A first start says it twice: once for the server that makes the database, once for the one to use.
+    const isReady = Wait.forLogMessage(/database system is ready to accept connections/, 2)
+    const container = await new PostgreSqlContainer(IMAGE)
+      .withDatabase('slakebook')
+      .withWaitStrategy(Wait.forAll([isReady, Wait.forListeningPorts()]))
+      .start()
     const stop = async () => void (await container.stop())
     return { server: { url: container.getConnectionUri(), stop }, where: `container of ${IMAGE}` }
   } catch (error) {
