@@ -2,6 +2,7 @@ import { existsSync, readFileSync, rmSync } from 'node:fs'
 import { chmod, mkdtemp, readdir, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
+import { setTimeout as pause } from 'node:timers/promises'
 import postgres from 'postgres'
 import { openEmbedded } from '../../db/embedded.ts'
 import { processLives } from '../../db/server/folder-lock.ts'
@@ -14,6 +15,8 @@ export type FoundServer = {
 
 const FOLDER_PREFIX = 'slakebook-tests-'
 const IMAGE = 'postgres:18-alpine'
+const ANSWER_ATTEMPTS = 150
+const PAUSE_MILLISECONDS = 200
 
 /**
  * A PostgreSQL for the tests: the one that TEST_DATABASE_URL names, or else a container where a
@@ -55,17 +58,32 @@ async function containerServer(): Promise<{ server: FoundServer; where: string }
   try {
     const { PostgreSqlContainer } = await import('@testcontainers/postgresql')
     const { Wait } = await import('testcontainers')
-    // A first start says it twice: once for the server that makes the database, once for the one to use.
-    const isReady = Wait.forLogMessage(/database system is ready to accept connections/, 2)
     const container = await new PostgreSqlContainer(IMAGE)
       .withDatabase('slakebook')
-      .withWaitStrategy(Wait.forAll([isReady, Wait.forListeningPorts()]))
+      .withWaitStrategy(Wait.forListeningPorts())
       .start()
+    await untilItAnswers(container.getConnectionUri())
     const stop = async () => void (await container.stop())
     return { server: { url: container.getConnectionUri(), stop }, where: `container of ${IMAGE}` }
   } catch (error) {
     console.log(`Docker answers, but ${IMAGE} does not start there: ${reasonOf(error)}`)
     return undefined
+  }
+}
+
+/** A port may listen before the server behind it takes questions. */
+async function untilItAnswers(url: string): Promise<void> {
+  for (let attempt = 1; ; attempt += 1) {
+    const server = postgres(url, { max: 1, onnotice: () => undefined })
+    try {
+      await server`select 1`
+      return
+    } catch (error) {
+      if (attempt === ANSWER_ATTEMPTS) throw error
+      await pause(PAUSE_MILLISECONDS)
+    } finally {
+      await server.end({ timeout: 1 })
+    }
   }
 }
 
