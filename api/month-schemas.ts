@@ -114,8 +114,8 @@ const sheet = {
 /** A month of the books, as it is answered. */
 export const monthReportSchema = z
   .object({
-    studioId: z.string().openapi({ example: 'riverside' }),
-    studioName: z.string().openapi({ example: 'Riverside Pottery' }),
+    studioId: z.string().openapi({ example: 'wrenfold-yard' }),
+    studioName: z.string().openapi({ example: 'Wrenfold Yard' }),
     month: z.string().openapi({ example: '2026-03' }),
     currency: z.string().openapi({ example: 'GBP' }),
     timeZone: z.string().openapi({ example: 'Europe/London' }),

@@ -86,7 +86,7 @@ export function countOf(description: string, limits: { atLeast?: number; atMost?
 export const studioHeader = z.object({
   'studio-id': idText(
     'The studio that is meant. May be left out where there is exactly one.',
-    'riverside',
+    'wrenfold-yard',
   ).optional(),
 })
 

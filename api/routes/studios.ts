@@ -24,7 +24,7 @@ import {
   pageQuery,
 } from '../schemas.ts'
 
-const name = labelText('What it is called.', 'Riverside Pottery')
+const name = labelText('What it is called.', 'Wrenfold Yard')
 const jurisdiction = z.enum(JURISDICTIONS).openapi({
   description: 'Where it is, for the limits that apply to dust: GB, US, EU, AU or other.',
   example: 'GB',
@@ -43,7 +43,7 @@ const timeZone = z
 
 const created = z
   .strictObject({
-    studioId: idText('An id of your own; made where none is given.', 'riverside').optional(),
+    studioId: idText('An id of your own; made where none is given.', 'wrenfold-yard').optional(),
     name,
     currency,
     timeZone,
@@ -62,7 +62,7 @@ const shown = z
   })
   .openapi('Studio')
 
-const params = z.object({ id: idText('The studio.', 'riverside') })
+const params = z.object({ id: idText('The studio.', 'wrenfold-yard') })
 const answer = (description: string) => ({
   description,
   content: { 'application/json': { schema: shown } },
@@ -82,8 +82,8 @@ const create = createRoute({
         'application/json': {
           schema: created,
           example: {
-            studioId: 'riverside',
-            name: 'Riverside Pottery',
+            studioId: 'wrenfold-yard',
+            name: 'Wrenfold Yard',
             currency: 'GBP',
             timeZone: 'Europe/London',
             jurisdiction: 'GB',
@@ -136,7 +136,7 @@ const change = createRoute({
       content: {
         'application/json': {
           schema: changeOf({ name, jurisdiction }, 'StudioChange'),
-          example: { name: 'Riverside Pots' },
+          example: { name: 'Wrenfold Pots' },
         },
       },
     },

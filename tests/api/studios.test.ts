@@ -7,7 +7,7 @@ beforeAll(async () => {
 })
 afterAll(() => pottery.close())
 
-const NEW = { studioId: 'riverside', name: 'Riverside', currency: 'JPY', timeZone: 'Asia/Tokyo' }
+const NEW = { studioId: 'wrenfold-yard', name: 'Wrenfold', currency: 'JPY', timeZone: 'Asia/Tokyo' }
 const post = (body: unknown) => pottery.ask('POST', '/v1/studios', { body, studio: null })
 
 test('before there is a studio, it says how to enter one', async () => {
@@ -19,9 +19,9 @@ test('before there is a studio, it says how to enter one', async () => {
 test('enters a studio, with the jurisdiction other where none is said', async () => {
   const answer = await post(NEW)
   expect(answer.status).toBe(201)
-  expect(answer.headers.get('location')).toBe('/v1/studios/riverside')
+  expect(answer.headers.get('location')).toBe('/v1/studios/wrenfold-yard')
   expect(answer.body).toMatchObject({ ...NEW, jurisdiction: 'other' })
-  const read = await pottery.ask('GET', '/v1/studios/riverside', { studio: null })
+  const read = await pottery.ask('GET', '/v1/studios/wrenfold-yard', { studio: null })
   expect(read.body).toEqual(answer.body)
 })
 
@@ -50,9 +50,9 @@ test('refuses an id that is taken', async () => {
 
 test('changes name and jurisdiction; money and clock stay', async () => {
   const change = (body: unknown) =>
-    pottery.ask('PATCH', '/v1/studios/riverside', { body, studio: null })
-  const answer = await change({ name: 'Riverside Pots', jurisdiction: 'AU' })
-  expect(answer.body).toMatchObject({ name: 'Riverside Pots', jurisdiction: 'AU' })
+    pottery.ask('PATCH', '/v1/studios/wrenfold-yard', { body, studio: null })
+  const answer = await change({ name: 'Wrenfold Pots', jurisdiction: 'AU' })
+  expect(answer.body).toMatchObject({ name: 'Wrenfold Pots', jurisdiction: 'AU' })
   const refused = await change({ currency: 'AUD' })
   expect(problemIn(refused)).toEqual(problem(422, 'fields_must_be_right', ['#/currency']))
 })
@@ -66,7 +66,7 @@ test('of several studios one must be named, and those are listed page by page', 
   expect(first.body['items']).toMatchObject([{ studioId: 'hill-top' }])
   const cursor = String(first.body['nextCursor'])
   const second = await pottery.ask('GET', `/v1/studios?limit=1&cursor=${cursor}`, { studio: null })
-  expect(second.body['items']).toMatchObject([{ studioId: 'riverside' }])
+  expect(second.body['items']).toMatchObject([{ studioId: 'wrenfold-yard' }])
   expect(second.body['nextCursor']).toBeNull()
 })
 

@@ -55,7 +55,7 @@ const form = z
 
 const report = z
   .object({
-    studioId: z.string().openapi({ example: 'riverside' }),
+    studioId: z.string().openapi({ example: 'wrenfold-yard' }),
     currency: z.string().openapi({ example: 'GBP' }),
     from: idOrNull('The first month of selling that was asked for.'),
     to: idOrNull('The last.'),

@@ -42,7 +42,7 @@ const holdingRow = z
 
 const report = z
   .object({
-    studioId: z.string().openapi({ example: 'riverside' }),
+    studioId: z.string().openapi({ example: 'wrenfold-yard' }),
     currency: z.string().openapi({ example: 'GBP' }),
     rows: z.array(row).openapi({ description: 'By body and place.' }),
     bodies: z.array(row).openapi({ description: 'By body.' }),

@@ -13,7 +13,7 @@ const figures = { pieces: piecesSchema, stages: stagesSchema, mass: massSchema, 
 
 const report = z
   .object({
-    studioId: z.string().openapi({ example: 'riverside' }),
+    studioId: z.string().openapi({ example: 'wrenfold-yard' }),
     from: idOrNull('The first month of throwing that was asked for.'),
     to: idOrNull('The last.'),
     forms: z.array(
