@@ -36,7 +36,7 @@ export default defineConfig({
       project('unit'),
       project('reference'),
       project('house', { testTimeout: 180 * SECONDS, hookTimeout: 180 * SECONDS }),
-      project('properties', onServer),
+      project('properties', { ...onServer, setupFiles: ['tests/support/seed.ts'] }),
       project('database', onServer),
       project('api', onServer),
     ],

@@ -186,6 +186,7 @@ const rewetSome: DeedMaker = (view, dice) => {
 
 const dryTest: DeedMaker = (view, dice) => {
   const lot = dice.isOnceIn(3) ? undefined : dice.pickOr(view.lots, undefined)
+  const isOfLot = lot !== undefined && !dice.isOnceIn(6)
   const tens = (tenths: number) => ({ value: (tenths / 10).toFixed(1), unit: 'g' as const })
   const sample = { tin: tens(200), wetWithTin: tens(1200), dryWithTin: tens(960 + dice.roll(50)) }
   const driedOut = {
@@ -196,7 +197,7 @@ const dryTest: DeedMaker = (view, dice) => {
   const said = {
     bodyId: lot?.bodyId ?? bodyIn(dice),
     lotId: lot?.lotId,
-    state: dice.pick(CLAY_STATES),
+    state: isOfLot ? dice.pick(['wedged', 'as_delivered'] as const) : dice.pick(CLAY_STATES),
     sample: dice.isOnceIn(15) ? driedOut : sample,
   }
   return deedOf(dice, { act: testDry, said })

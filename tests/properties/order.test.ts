@@ -83,7 +83,12 @@ describe('two acts that touch nothing of each other', () => {
             } else if (!isSame) return
           }
         }),
-        { numRuns: RUNS, endOnFailure: true, interruptAfterTimeLimit: 120 * SECOND },
+        {
+          numRuns: RUNS,
+          unbiased: true,
+          endOnFailure: true,
+          interruptAfterTimeLimit: 120 * SECOND,
+        },
       )
       expect(compared).toBeGreaterThan(COMPARED_MIN)
     },
