@@ -23,6 +23,8 @@ export const studio = pgTable('studio', {
   currency: text('currency').notNull(),
   timeZone: text('time_zone').notNull(),
   jurisdiction: text('jurisdiction').notNull(),
+  /** Makers are compared with each other only where the studio asked for it. */
+  comparesMakers: boolean('compares_makers').notNull().default(false),
   createdAt: moment('created_at').notNull(),
 })
 
@@ -42,6 +44,9 @@ export const body = pgTable(
     grainGramsPerMillilitre: numeric('grain_grams_per_millilitre').notNull(),
     /** By state of clay: { waterContentWetBasis, standardUncertainty }. */
     moisture: jsonb('moisture').notNull().default({}),
+    /** How wet a slab is when it is ready to wedge, and when it is too dry; usual figures where null. */
+    readyWaterContentWetBasis: numeric('ready_water_content_wet_basis'),
+    tooDryWaterContentWetBasis: numeric('too_dry_water_content_wet_basis'),
     changedAt: moment('changed_at').notNull(),
   },
   (t) => [

@@ -63,6 +63,8 @@ export const lot = pgTable(
     goodsPrice: numeric('goods_price'),
     freight: numeric('freight'),
     dryGramsAtFirst: numeric('dry_grams_at_first'),
+    /** Of a load, as it was poured. */
+    thicknessMillimetres: numeric('thickness_millimetres'),
   },
   (t) => [
     primaryKey({ columns: [t.studioId, t.lotId] }),

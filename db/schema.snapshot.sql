@@ -27,7 +27,9 @@ create table body (
   dust_threshold_wet_basis numeric,
   grain_grams_per_millilitre numeric not null,
   moisture jsonb default '{}'::jsonb not null,
-  changed_at timestamp with time zone not null
+  changed_at timestamp with time zone not null,
+  ready_water_content_wet_basis numeric,
+  too_dry_water_content_wet_basis numeric
 );
 
 create table catalogue_history (
@@ -137,7 +139,8 @@ create table lot (
   bags integer,
   goods_price numeric,
   freight numeric,
-  dry_grams_at_first numeric
+  dry_grams_at_first numeric,
+  thickness_millimetres numeric
 );
 
 create table month_closing (
@@ -190,7 +193,8 @@ create table studio (
   currency text not null,
   time_zone text not null,
   jurisdiction text not null,
-  created_at timestamp with time zone not null
+  created_at timestamp with time zone not null,
+  compares_makers boolean default false not null
 );
 
 create table vessel (
@@ -226,6 +230,7 @@ create table weighing (
 alter table bat add constraint bat_name_must_be_new UNIQUE (studio_id, name);
 alter table bat add constraint bat_studio_id_bat_id_pk PRIMARY KEY (studio_id, bat_id);
 alter table bat add constraint bat_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table body add constraint body_is_too_dry_below_ready CHECK (((ready_water_content_wet_basis > (0)::numeric) AND (ready_water_content_wet_basis < (1)::numeric) AND (too_dry_water_content_wet_basis >= (0)::numeric) AND (too_dry_water_content_wet_basis < (1)::numeric) AND (too_dry_water_content_wet_basis < ready_water_content_wet_basis)));
 alter table body add constraint body_name_must_be_new UNIQUE (studio_id, name);
 alter table body add constraint body_studio_id_body_id_pk PRIMARY KEY (studio_id, body_id);
 alter table body add constraint body_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
@@ -236,7 +241,7 @@ alter table dry_test add constraint dry_test_has_a_lot FOREIGN KEY (studio_id, l
 alter table dry_test add constraint dry_test_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
 alter table dry_test add constraint dry_test_studio_id_entry_id_pk PRIMARY KEY (studio_id, entry_id);
 alter table dry_test add constraint dry_test_water_content_is_a_share CHECK (((water_content_wet_basis >= (0)::numeric) AND (water_content_wet_basis < (1)::numeric) AND (standard_uncertainty >= (0)::numeric) AND (standard_uncertainty < 'Infinity'::numeric)));
-alter table entry add constraint entry_kind_is_known CHECK ((kind = ANY (ARRAY['open_books'::text, 'receive_delivery'::text, 'open_bag'::text, 'throw'::text, 'join'::text, 'collect_slops'::text, 'turn'::text, 'lose'::text, 'weigh_scrap'::text, 'weigh_run'::text, 'slake'::text, 'decant'::text, 'read_slurry'::text, 'pour'::text, 'weigh_on_plaster'::text, 'lift'::text, 'wedge'::text, 'rewet'::text, 'bisque'::text, 'glaze_fire'::text, 'grade'::text, 'sell'::text, 'give_away'::text, 'keep'::text, 'break_in_shop'::text, 'discard'::text, 'dry_test'::text, 'count'::text, 'reverse'::text, 'close_month'::text])));
+alter table entry add constraint entry_kind_is_known CHECK ((kind = ANY (ARRAY['open_books'::text, 'receive_delivery'::text, 'open_bag'::text, 'throw'::text, 'join'::text, 'collect_slops'::text, 'turn'::text, 'lose'::text, 'weigh_scrap'::text, 'weigh_run'::text, 'slake'::text, 'decant'::text, 'read_slurry'::text, 'pour'::text, 'weigh_on_plaster'::text, 'move_load'::text, 'lift'::text, 'wedge'::text, 'rewet'::text, 'bisque'::text, 'glaze_fire'::text, 'grade'::text, 'sell'::text, 'give_away'::text, 'keep'::text, 'break_in_shop'::text, 'discard'::text, 'dry_test'::text, 'count'::text, 'reverse'::text, 'close_month'::text])));
 alter table entry add constraint entry_must_not_be_reversed_already UNIQUE (studio_id, reverses_entry_id);
 alter table entry add constraint entry_reversal_names_its_entry CHECK (((kind = 'reverse'::text) = (reverses_entry_id IS NOT NULL)));
 alter table entry add constraint entry_reverses_an_entry FOREIGN KEY (studio_id, reverses_entry_id) REFERENCES entry(studio_id, entry_id);
@@ -275,6 +280,7 @@ alter table loss add constraint loss_has_an_entry FOREIGN KEY (studio_id, entry_
 alter table loss add constraint loss_has_pieces CHECK (((pieces > 0) AND (cost_left >= (0)::numeric) AND (cost_left < 'Infinity'::numeric)));
 alter table loss add constraint loss_studio_id_entry_id_run_id_pk PRIMARY KEY (studio_id, entry_id, run_id);
 alter table lot add constraint lot_has_a_body FOREIGN KEY (studio_id, body_id) REFERENCES body(studio_id, body_id);
+alter table lot add constraint lot_has_a_thickness CHECK (((thickness_millimetres > (0)::numeric) AND (thickness_millimetres < 'Infinity'::numeric)));
 alter table lot add constraint lot_has_an_entry FOREIGN KEY (studio_id, made_by_entry_id) REFERENCES entry(studio_id, entry_id);
 alter table lot add constraint lot_kind_is_known CHECK ((kind = ANY (ARRAY['delivery'::text, 'opened'::text, 'load'::text, 'reclaimed'::text, 'wedged'::text, 'earlier'::text])));
 alter table lot add constraint lot_lies_on_a_bat FOREIGN KEY (studio_id, bat_id) REFERENCES bat(studio_id, bat_id);
@@ -696,6 +702,7 @@ grant insert, select, update on table vessel to slakebook_app;
 grant select on table catalogue_history to slakebook_app;
 grant update on table holding (grade) to slakebook_app;
 grant update on table request (answer) to slakebook_app;
+grant update on table studio (compares_makers) to slakebook_app;
 grant update on table studio (jurisdiction) to slakebook_app;
 grant update on table studio (name) to slakebook_app;
 grant usage on schema public to public;
