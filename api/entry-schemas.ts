@@ -21,6 +21,8 @@ const lineSchema = z
     waterGrams: amount('Water gained, g.', '851.2'),
     pieces: amount('Pieces or bags gained.', '24'),
     cost: amount('Cost gained, in the studio’s currency.', '4.31'),
+    dryUncertaintyGrams: amount('One standard deviation of the dry clay, g.', '36'),
+    costUncertainty: amount('One standard deviation of the cost.', '0.05'),
   })
   .openapi('Line')
 

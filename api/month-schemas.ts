@@ -1,6 +1,6 @@
 import { z } from '@hono/zod-openapi'
 import { PLACES_INSIDE } from '../shared/place.ts'
-import { figure, idOrNull, trail } from './report-schemas.ts'
+import { figure, howSureSchema, idOrNull, trail } from './report-schemas.ts'
 
 const cell = {
   dryGrams: figure('Dry clay, g, exact.'),
@@ -8,6 +8,8 @@ const cell = {
   bags: figure('Unopened bags.', '0'),
   pots: figure('Pots.', '10'),
   cost: figure('Cost in clay, exact.', '7.2'),
+  dryUncertaintyGrams: figure('One standard deviation of the dry clay, g.', '41'),
+  costUncertainty: figure('One standard deviation of the cost.', '0.09'),
   shown: z
     .object({
       dryKilograms: figure('kg', '3.201'),
@@ -16,6 +18,10 @@ const cell = {
     })
     .openapi({ description: 'As printed: rounded so that the printed column still adds up.' }),
 }
+
+const sure = z
+  .object({ dry: howSureSchema, cost: howSureSchema })
+  .openapi({ description: 'How sure the dry clay (g) and the cost are.' })
 
 const cellSchema = z.object(cell).openapi('MonthCell')
 const isBalance = z
@@ -54,6 +60,7 @@ const world = z
       .optional()
       .openapi({ description: 'The kinds of entry; left out where it gathers all others there.' }),
     ...cell,
+    sure,
     trail,
   })
   .openapi('MonthWorld')
@@ -69,6 +76,8 @@ const summary = z
       example: true,
     }),
     ...cell,
+    sure,
+    plusMinusKilograms: figure('Half the interval of the dry clay, kg, printed.', '0.080'),
     trail,
   })
   .openapi('MonthSummary')
@@ -86,6 +95,11 @@ const sheet = {
   summary: z
     .array(summary)
     .openapi({ description: 'The month from opening to closing, in order.' }),
+  unexplainedWords: z.string().openapi({
+    description: 'What is unexplained, how sure that is, and whether it may as well be nothing.',
+    example:
+      'Unexplained: -0.141 kg of dry clay, give or take 0.570 kg: not distinguishable from zero.',
+  }),
   purchases: z
     .object({
       goods: figure('Price of the clay delivered.', '320'),

@@ -1,9 +1,9 @@
 import type { MonthReport } from '../db/reports/month.ts'
 
-type Sheet = Pick<MonthReport, 'summary' | 'bodyName' | 'purchases'>
+type Sheet = Pick<MonthReport, 'summary' | 'bodyName' | 'purchases' | 'unexplainedWords'>
 type Row = MonthReport['summary'][number]
 
-const HEADINGS = ['dry kg', 'water kg', 'bags', 'pots'] as const
+const HEADINGS = ['dry kg', '± kg', 'water kg', 'bags', 'pots'] as const
 const WORDS_COLUMNS = 58
 const FIGURE_COLUMNS = 12
 
@@ -18,7 +18,7 @@ export function monthReportText(report: MonthReport): string {
   return [
     `${report.studioName}: month report of ${report.month}${report.isClosed ? ' (closed)' : ''}`,
     ...sheets.map((sheet) => sheetText(sheet, report.currency)),
-    'Lines in brackets are moves within the studio: they are no part of the sum.',
+    'Lines in brackets are moves within the studio: they are no part of the sum. ±: 19 times in 20 the dry clay is truly within it; these do not add up, because what makes one line unsure makes others unsure too.',
     '',
   ].join('\n\n')
 }
@@ -35,19 +35,19 @@ function sheetText(sheet: Sheet, currency: string): string {
     rule,
     ...lines,
     '',
+    sheet.unexplainedWords,
     `Paid in the month for clay ${goods}, for its freight ${freight} ${currency}; powders wedged in are not in it. A purchase is not a cost: that is opening and bought less closing.`,
   ].join('\n')
 }
 
 function lineOf(row: Row): string {
   const { dryKilograms, waterKilograms, cost } = row.shown
+  const { plusMinusKilograms } = row
   const figures = [dryKilograms, waterKilograms, row.bags, row.pots, cost]
-  if (row.isBalance) return aligned(row.words, figures)
-  if (row.isWorld) return aligned(`  ${row.words}`, figures.map(withSign))
-  return aligned(
-    `    (${row.words})`,
-    figures.map((one) => `(${one})`),
-  )
+  const with95 = (all: readonly string[]) => all.toSpliced(1, 0, `±${plusMinusKilograms}`)
+  if (row.isBalance) return aligned(row.words, with95(figures))
+  if (row.isWorld) return aligned(`  ${row.words}`, with95(figures.map(withSign)))
+  return aligned(`    (${row.words})`, with95(figures.map((one) => `(${one})`)))
 }
 
 /** Zero has no sign: nothing came and nothing went. */

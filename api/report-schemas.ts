@@ -26,13 +26,33 @@ export const stockFigures = {
   pots: figure('Pots, at whatever stage.', '24'),
   cost: figure('What it cost in clay, in the studio’s currency.', '28.26'),
   standardUncertaintyGrams: figure(
-    'One standard deviation of the dry mass, g; holdings are taken to be independent.',
+    'One standard deviation of the dry mass, g: what one figure makes unsure in several holdings is added up first.',
     '90.1',
   ),
   interval95: z
     .object({ dryGramsFrom: figure('g', '12383.4'), dryGramsTo: figure('g', '12736.6') })
     .openapi({ description: 'The dry mass ± 1.96 standard uncertainties, not below zero.' }),
+  costUncertainty: figure('One standard deviation of the cost, which follows the clay.', '0.2'),
+  costInterval95: z
+    .object({ costFrom: figure('money', '27.87'), costTo: figure('money', '28.65') })
+    .openapi({ description: 'The cost ± 1.96 standard uncertainties, not below zero.' }),
 }
+
+/** How sure a figure is, in the figure's unit. */
+export const howSureSchema = z
+  .object({
+    standardUncertainty: figure('One standard deviation, in the unit of the figure.', '90.1'),
+    interval95: z
+      .object({
+        from: figure('From, in the unit of the figure.', '12383.4'),
+        to: figure('To.', '12736.6'),
+      })
+      .openapi({ description: 'The figure ± 1.96 standard uncertainties.' }),
+    isDistinguishableFromZero: z
+      .boolean()
+      .openapi({ description: 'False where the interval holds zero.', example: true }),
+  })
+  .openapi('HowSure')
 
 /** The formats in which a table is had. */
 export const formatQuery = (formats: [string, ...string[]]) =>

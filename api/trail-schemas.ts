@@ -15,6 +15,11 @@ const amounts = {
   cost: figure('Cost.', '-7.2'),
 }
 
+const lineSure = {
+  dryUncertaintyGrams: figure('One standard deviation of the dry clay, g.', '36'),
+  costUncertainty: figure('One standard deviation of the cost.', '0.08'),
+}
+
 const whereabouts = {
   holdingId: z.string().openapi({ example: 'b0e5f2' }),
   place: z.string().openapi({ example: 'bench' }),
@@ -50,6 +55,7 @@ export const entryListedSchema = z
           ...whereabouts,
           bodyId: z.string().openapi({ example: 'buff' }),
           ...amounts,
+          ...lineSure,
           trail,
         })
         .openapi('TracedLine'),
@@ -78,6 +84,16 @@ const holding = {
   bodyId: idOrNull('The clay.'),
   grade: idOrNull('first or second, of finished pots.'),
   ...stockFigures,
+  unsureBecause: z
+    .array(
+      z
+        .object({
+          because: figure('What makes the dry mass unsure.', 'a reading of the scale'),
+          standardUncertainty: figure('By so much if it were alone, g.', '2.9'),
+        })
+        .openapi('ReasonUnsure'),
+    )
+    .openapi({ description: 'Why its dry mass is unsure, the weightiest reason first.' }),
   links: z
     .object({
       self: figure('This holding.', '/v1/holdings/b0e5f2'),

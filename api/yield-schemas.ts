@@ -41,6 +41,12 @@ const stageShare = z
       description: 'Of the dry mass thrown; null where nothing was.',
       example: '0.7245',
     }),
+    dryUncertaintyGrams: figure('One standard deviation of the dry clay, g.', '38'),
+    fractionUncertainty: z.string().nullable().openapi({
+      description:
+        'One standard deviation of the fraction: what makes both parts unsure alike cancels.',
+      example: '0.0061',
+    }),
   })
   .openapi('StageShare')
 
@@ -89,6 +95,12 @@ const share = z
     fractionOfBegun: z.string().nullable().openapi({
       description: 'Of what was thrown, opened with and joined on; null where nothing was.',
       example: '0.105',
+    }),
+    dryUncertaintyGrams: figure('One standard deviation of the dry clay, g.', '41'),
+    fractionUncertainty: z.string().nullable().openapi({
+      description:
+        'One standard deviation of the fraction: what makes both parts unsure alike cancels.',
+      example: '0.0021',
     }),
   })
   .openapi('MassShare')

@@ -1,22 +1,16 @@
 import { assert, present } from '../shared/assert.ts'
-import { ZERO, type Decimal } from '../shared/decimal.ts'
+import type { Decimal } from '../shared/decimal.ts'
 import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
-import {
-  partByMeasure,
-  partByShare,
-  varianceJoining,
-  varianceOf,
-  type Parting,
-  type ShareTaken,
-} from '../shared/parting.ts'
+import { doubtOfDifference, NO_DOUBT, type Doubt } from '../shared/doubt.ts'
+import { smallOnesMerged, sourceOf, type SourceKind } from '../shared/doubt-source.ts'
+import { partByMeasure, partByShare, surplusFound, type ShareTaken } from '../shared/parting.ts'
 import { isInside, PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
 import {
-  heldAndMore,
   isNothing,
   negated,
   NOTHING_HELD,
-  proportionalPart,
+  plus,
   quantities,
   type Held,
   type Quantities,
@@ -56,6 +50,7 @@ export class Book {
   readonly estimates: EstimateDraft[] = []
   readonly cautions: Caution[] = []
   readonly #slots = new Map<string, { ref: HoldingRef; before: Held; change: Held }>()
+  #ownSources = 0
 
   constructor(facts: BookFacts) {
     this.facts = facts
@@ -136,7 +131,7 @@ export class Book {
   slot(holdingId: string): Slot {
     const found = this.#slots.get(holdingId)
     assert(found !== undefined, 'a holding is held before it is used')
-    return { holdingId, ref: found.ref, held: heldAndMore(found.before, found.change) }
+    return { holdingId, ref: found.ref, held: plus(found.before, found.change) }
   }
 
   /** What the act holds already and has perhaps moved, of which the tables know nothing yet. */
@@ -151,47 +146,38 @@ export class Book {
     return this.slot(slot.holdingId).held
   }
 
-  /** Moves quantities as they are. Refuses: `clay_must_be_enough` and its sisters. */
-  shift(move: {
-    from: Slot
-    to: Slot
-    what: Quantities
-    variance: Pick<Parting, 'varianceAtSource' | 'varianceAtGoal'>
-  }): void {
-    const { from, to, what, variance } = move
-    refuseTooMuch({ ...from, held: this.now(from) }, what)
-    this.#change(from, { ...negated(what), dryVariance: variance.varianceAtSource })
-    this.#change(to, { ...what, dryVariance: variance.varianceAtGoal })
+  /** A source of doubt that this entry brings into the books. */
+  ownSource(kind: SourceKind): string {
+    this.#ownSources += 1
+    return sourceOf(kind, this.facts.entryId, String(this.#ownSources))
   }
 
-  /** Moves quantities that nobody doubts: water from the tap, a price, a count. */
+  /** Moves quantities as they are, with their doubt. Refuses: `clay_must_be_enough` and its sisters. */
+  shift(move: { from: Slot; to: Slot; what: Quantities }): void {
+    const { from, to, what } = move
+    refuseTooMuch({ ...from, held: this.now(from) }, what)
+    this.#change(from, negated(what))
+    this.#change(to, what)
+  }
+
+  /** Moves quantities that nobody doubts, or as doubtful as is said: water from the tap, a price, a count. */
   shiftExactly(from: Slot, to: Slot, some: Partial<Quantities>): void {
-    this.shift({
-      from,
-      to,
-      what: quantities(some),
-      variance: { varianceAtSource: ZERO, varianceAtGoal: ZERO },
-    })
+    this.shift({ from, to, what: quantities(some) })
   }
 
   /** Moves a share of a holding with its share of water, cost and doubt; gives what moved. */
-  moveShare(from: Slot, to: Slot, taken: ShareTaken): Parting {
+  moveShare(from: Slot, to: Slot, taken: ShareTaken): Quantities {
     refuseTooMuch({ ...from, held: this.now(from) }, quantities({ dryGrams: taken.dryGrams }))
-    const parting = partByShare(this.now(from), taken)
-    const varianceAtGoal = varianceJoining(this.now(to).dryVariance, parting.varianceAtGoal)
-    this.shift({ from, to, what: parting.leaves, variance: { ...parting, varianceAtGoal } })
-    return parting
+    const what = partByShare(this.now(from), taken)
+    this.shift({ from, to, what })
+    return what
   }
 
   /** Moves all that a holding has. */
   moveAll(from: Slot, to: Slot): Quantities {
-    const held = this.now(from)
-    const variance = {
-      varianceAtSource: held.dryVariance.negated(),
-      varianceAtGoal: varianceJoining(this.now(to).dryVariance, held.dryVariance),
-    }
-    this.shift({ from, to, what: held, variance })
-    return held
+    const what = this.now(from)
+    this.shift({ from, to, what })
+    return what
   }
 
   /**
@@ -204,18 +190,16 @@ export class Book {
     measured: { estimate: DryMassEstimate; pieces?: Decimal },
   ): Promise<Quantities> {
     const { estimate, pieces } = measured
-    refuseTooMuch({ ...from, held: this.now(from) }, quantities({ dryGrams: estimate.dryGrams }))
-    const parting = partByMeasure(this.now(from), {
-      dryGrams: estimate.dryGrams,
-      standardUncertaintyGrams: estimate.standardUncertaintyGrams,
+    const { dryGrams, dryDoubt, waterGrams } = estimate
+    refuseTooMuch({ ...from, held: this.now(from) }, quantities({ dryGrams }))
+    const what = partByMeasure(this.now(from), {
+      dryGrams,
+      dryDoubt,
       ...(pieces === undefined ? {} : { pieces }),
     })
-    this.shift({ from, to, what: parting.leaves, variance: parting })
-    await this.wetTo(
-      to,
-      this.now(to).waterGrams.plus(estimate.waterGrams).minus(parting.leaves.waterGrams),
-    )
-    return parting.leaves
+    this.shift({ from, to, what })
+    await this.wetTo(to, this.now(to).waterGrams.plus(waterGrams).minus(what.waterGrams))
+    return what
   }
 
   /** Brings the water of a holding to a figure, from the tap or into the air. */
@@ -243,22 +227,41 @@ export class Book {
     const surplus = estimate.dryGrams.minus(held.dryGrams)
     const other = await this.outside(counterpart, slot.ref.bodyId)
     if (surplus.lessThan(0)) {
-      this.moveShare(slot, other, { dryGrams: surplus.negated() })
-    } else if (surplus.greaterThan(0)) {
-      const cost = held.dryGrams.isZero()
-        ? ZERO
-        : proportionalPart({ amount: held.cost, part: surplus, whole: held.dryGrams })
-      this.shiftExactly(other, slot, { dryGrams: surplus, cost })
+      const dryGrams = surplus.negated()
+      const dryDoubt = doubtOfDifference(held.dryDoubt, estimate.dryDoubt)
+      refuseTooMuch({ ...slot, held }, quantities({ dryGrams }))
+      this.shift({ from: slot, to: other, what: partByMeasure(held, { dryGrams, dryDoubt }) })
+    } else {
+      this.shiftExactly(other, slot, surplusFound(held, estimate))
     }
     await this.wetTo(slot, estimate.waterGrams)
-    this.unsureBy(slot, estimate.standardUncertaintyGrams)
     return surplus
   }
 
-  /** Says how unsure the dry mass of a holding is from now on. Units: grams. */
-  unsureBy(slot: Slot, standardUncertaintyGrams: Decimal): void {
-    const dryVariance = varianceOf(standardUncertaintyGrams).minus(this.now(slot).dryVariance)
-    this.#change(slot, { ...NOTHING_HELD, dryVariance })
+  /** Says what makes the dry mass of a holding unsure from now on; what it was before is the other's. */
+  doubtBecomes(slot: Slot, dryDoubt: Doubt, other: Slot): void {
+    const change = doubtOfDifference(dryDoubt, this.now(slot).dryDoubt)
+    this.shiftExactly(other, slot, { dryDoubt: change })
+  }
+
+  /**
+   * What is left to do when the act is through. An empty holding is not unsure of what it holds: that
+   * doubt goes where the clay of the books would have gone. And where a holding keeps more readings apart
+   * than anybody can tell, the small ones become one.
+   */
+  async settleDoubts(): Promise<void> {
+    for (const { holdingId, ref, held } of this.heldWhere(({ place }) => isInside(place))) {
+      const slot = this.slot(holdingId)
+      const dryDoubt = held.dryGrams.isZero()
+        ? held.dryDoubt
+        : doubtOfDifference(NO_DOUBT, smallOnesMerged(held.dryDoubt, this.ownSource('merged')))
+      const costDoubt = held.dryGrams.isZero()
+        ? held.costDoubt
+        : doubtOfDifference(NO_DOUBT, smallOnesMerged(held.costDoubt, this.ownSource('merged')))
+      if (dryDoubt.size === 0 && costDoubt.size === 0) continue
+      const unexplained = await this.outside('unexplained', ref.bodyId)
+      this.shiftExactly(slot, unexplained, { dryDoubt, costDoubt })
+    }
   }
 
   /** Writes down what a reading was taken to mean. */
@@ -307,6 +310,6 @@ export class Book {
   #change(slot: Slot, by: Held): void {
     const found = this.#slots.get(slot.holdingId)
     assert(found !== undefined, 'a holding is held before it changes')
-    found.change = heldAndMore(found.change, by)
+    found.change = plus(found.change, by)
   }
 }

@@ -1,7 +1,7 @@
 import { present } from '../shared/assert.ts'
 import { decimal, type Decimal } from '../shared/decimal.ts'
-import type { DryMassEstimate } from '../shared/dry-mass.ts'
-import { dryGramsInWetMass, type Parting } from '../shared/parting.ts'
+import { dryMassEstimate, type DryMassEstimate } from '../shared/dry-mass.ts'
+import { dryGramsInWetMass } from '../shared/parting.ts'
 import { count, waterContentWetBasisOf, type Quantities } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Mass } from '../shared/units.ts'
@@ -59,14 +59,14 @@ export async function takeClay(
   const held = book.now(from)
   const reading = said.whatIsLeft === true ? undefined : await readingOf(book, said, pointer)
   const dryGrams = reading === undefined ? held.dryGrams : dryGramsInWetMass(held, reading.netGrams)
-  const parting = await pointingAt(pointer, () =>
+  const taking = await pointingAt(pointer, () =>
     book.moveShare(from, to, {
       dryGrams: wantedDry(held, reading) ?? dryGrams,
-      readingUncertaintyGrams: reading?.standardUncertaintyGrams,
+      readingDoubt: reading?.netDoubt,
     }),
   )
-  await noteClay(book, { slot: to, from, parting, reading })
-  return parting.leaves
+  await noteClay(book, { slot: to, from, taking, reading })
+  return taking
 }
 
 /** Nothing is there, or less than was weighed: the whole wet mass is asked for, and refused. */
@@ -78,31 +78,32 @@ function wantedDry(held: Quantities, reading: Reading | undefined): Decimal | un
 
 async function noteClay(
   book: Book,
-  noted: { slot: Slot; from: Slot; parting: Parting; reading: Reading | undefined },
+  noted: { slot: Slot; from: Slot; taking: Quantities; reading: Reading | undefined },
 ) {
-  const { slot, from, parting, reading } = noted
+  const { slot, from, taking, reading } = noted
   const body = await findBody(book.ledger, book.studioId, from.ref.bodyId)
   book.handles({
-    waterContentWetBasis: waterContentWetBasisOf(parting.leaves),
+    waterContentWetBasis: waterContentWetBasisOf(taking),
     dustThresholdWetBasis: body.dustThresholdWetBasis,
   })
   book.estimated({
     slot,
     of: 'clay_taken',
-    estimate: estimateOfShare(parting),
+    estimate: estimateOfShare(taking),
     weighingNo: reading?.weighingNo,
   })
 }
 
 /** What a share of a holding is taken to be: as wet and as sure as the holding. */
-export function estimateOfShare(parting: Parting): DryMassEstimate {
-  return {
-    dryGrams: parting.leaves.dryGrams,
-    waterGrams: parting.leaves.waterGrams,
-    standardUncertaintyGrams: parting.leavesUncertaintyGrams,
+export function estimateOfShare(share: Quantities): DryMassEstimate {
+  const { dryGrams, waterGrams, dryDoubt } = share
+  return dryMassEstimate({
+    dryGrams,
+    waterGrams,
+    dryDoubt,
     method: 'lot_water_content',
     standing: 'estimated',
-  }
+  })
 }
 
 function readingOf(book: Book, said: ClaySourceSaid, pointer: string): Promise<Reading> {

@@ -1,5 +1,6 @@
 import { and, asc, eq } from 'drizzle-orm'
 import { decimal } from '../shared/decimal.ts'
+import { doubtNegated, doubtRead } from '../shared/doubt.ts'
 import { isInside } from '../shared/place.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
@@ -143,7 +144,8 @@ async function mirrorOf(
     waterGrams: back(row.waterGrams),
     pieces: back(row.pieces),
     cost: back(row.cost),
-    dryVariance: back(row.dryVariance),
+    dryDoubt: doubtNegated(doubtRead(row.dryDoubt)),
+    costDoubt: doubtNegated(doubtRead(row.costDoubt)),
   }))
 }
 

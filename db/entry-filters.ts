@@ -121,8 +121,14 @@ function touches(filters: EntryFilters): SQL {
   const isSaid = lotId === undefined ? sql`` : sql`or e.said ->> 'lotId' = ${lotId}`
   return sql`${blends} and (exists (select from line l
       join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
-     where l.studio_id = e.studio_id and l.entry_id = e.entry_id ${all}) ${isEstimated} ${isSaid})`
+     where l.studio_id = e.studio_id and l.entry_id = e.entry_id ${MOVES_SOMETHING} ${all})
+      ${isEstimated} ${isSaid})`
 }
+
+/** A line may also only say how unsure a holding is. */
+const MOVES_SOMETHING = sql.raw(
+  'and (l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)',
+)
 
 /** What one line's holding `h` must be. */
 function lineOf({ bodyId, holdingId, lotId, runId, vesselId, formId }: EntryFilters): SQL[] {

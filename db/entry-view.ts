@@ -1,6 +1,7 @@
-import { and, asc, eq } from 'drizzle-orm'
+import { and, asc, eq, sql } from 'drizzle-orm'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
+import { lineSure, type LineSure } from './line-sure.ts'
 import { dryTest, entry, estimate, holding, line, loss, sale, weighing } from './schema.ts'
 
 /** An entry as it is shown: what happened, what was read, what it was taken to mean, what moved. */
@@ -40,7 +41,7 @@ export interface EntryView {
   } | null
 }
 
-export interface LineView {
+export interface LineView extends LineSure {
   readonly lineNo: number
   readonly holdingId: string
   readonly place: string
@@ -115,8 +116,13 @@ export async function viewEntry(
   }
 }
 
-function linesOf(ledger: Transaction, studioId: string, entryId: string): Promise<LineView[]> {
-  return ledger
+/** The lines that move something; what a line only makes surer or less sure is no movement. */
+async function linesOf(
+  ledger: Transaction,
+  studioId: string,
+  entryId: string,
+): Promise<LineView[]> {
+  const rows = await ledger
     .select({
       lineNo: line.lineNo,
       holdingId: line.holdingId,
@@ -130,15 +136,23 @@ function linesOf(ledger: Transaction, studioId: string, entryId: string): Promis
       waterGrams: line.waterGrams,
       pieces: line.pieces,
       cost: line.cost,
+      dryDoubt: line.dryDoubt,
+      costDoubt: line.costDoubt,
     })
     .from(line)
     .innerJoin(
       holding,
       and(eq(holding.studioId, line.studioId), eq(holding.holdingId, line.holdingId)),
     )
-    .where(and(eq(line.studioId, studioId), eq(line.entryId, entryId)))
+    .where(and(eq(line.studioId, studioId), eq(line.entryId, entryId), MOVES_SOMETHING))
     .orderBy(asc(line.lineNo))
+  return rows.map(({ dryDoubt, costDoubt, ...row }) => ({
+    ...row,
+    ...lineSure({ dryDoubt, costDoubt }),
+  }))
 }
+
+const MOVES_SOMETHING = sql`(${line.dryGrams}, ${line.waterGrams}, ${line.pieces}, ${line.cost}) <> (0, 0, 0, 0)`
 
 async function weighingsOf(
   ledger: Transaction,

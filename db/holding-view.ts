@@ -1,7 +1,9 @@
 import { decimal, ZERO } from '../shared/decimal.ts'
+import { doubtRead } from '../shared/doubt.ts'
+import { reasonsUnsure, type ReasonUnsure } from '../shared/doubt-source.ts'
 import { stockFigures, type StockFigures } from '../shared/stock-figures.ts'
 import { written, type Written } from '../shared/written.ts'
-import { heldOf } from './report-reading.ts'
+import { quantitiesOf } from './report-reading.ts'
 import type { holding } from './schema.ts'
 import { entriesTrail, trailTo, trailToAny } from './trail-links.ts'
 
@@ -15,6 +17,8 @@ export interface HoldingView extends Written<StockFigures> {
   readonly runId: string | null
   readonly vesselId: string | null
   readonly grade: string | null
+  /** Why its dry mass is unsure, the weightiest reason first. */
+  readonly unsureBecause: Written<readonly ReasonUnsure[]>
   readonly links: {
     readonly self: string
     readonly entries: string
@@ -30,7 +34,8 @@ export function viewHolding(row: typeof holding.$inferSelect): HoldingView {
   const { holdingId, place, isInside, bodyId, lotId, runId, vesselId, grade } = row
   return {
     ...{ holdingId, place, isInside, bodyId, lotId, runId, vesselId, grade },
-    ...written(stockFigures(heldOf(row), place === 'store' ? decimal(row.pieces) : ZERO)),
+    ...written(stockFigures(quantitiesOf(row), place === 'store' ? decimal(row.pieces) : ZERO)),
+    unsureBecause: written(reasonsUnsure(doubtRead(row.dryDoubt))),
     links: {
       self: trailTo('holdings', holdingId),
       entries: entriesTrail({ holdingId }),

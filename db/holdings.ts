@@ -1,6 +1,7 @@
 import { and, eq, inArray, sql } from 'drizzle-orm'
 import { assert } from '../shared/assert.ts'
 import { decimal } from '../shared/decimal.ts'
+import { doubtRead } from '../shared/doubt.ts'
 import { isInside, type Place } from '../shared/place.ts'
 import type { Held } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
@@ -115,7 +116,8 @@ export function foundHolding(row: HoldingRow): FoundHolding {
       waterGrams: decimal(row.waterGrams),
       pieces: decimal(row.pieces),
       cost: decimal(row.cost),
-      dryVariance: decimal(row.dryVariance),
+      dryDoubt: doubtRead(row.dryDoubt),
+      costDoubt: doubtRead(row.costDoubt),
     },
   }
 }

@@ -1,5 +1,4 @@
 import { dryMassKnown } from '../shared/dry-mass.ts'
-import { dryUncertaintyGramsOf } from '../shared/quantity.ts'
 import type { Book, Slot } from './book.ts'
 import { pointingAt, takeReading, type ReadingSaid } from './readings.ts'
 
@@ -20,7 +19,7 @@ export async function weighKnownDry(
   const estimate = await pointingAt(pointer, () =>
     dryMassKnown({
       knownDryGrams: held.dryGrams,
-      knownUncertaintyGrams: dryUncertaintyGramsOf(held),
+      knownDoubt: held.dryDoubt,
       netGrams: reading.netGrams,
     }),
   )

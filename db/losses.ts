@@ -1,6 +1,7 @@
 import { present } from '../shared/assert.ts'
 import { costLeftToSurvivors } from '../shared/cost.ts'
 import { ZERO, type Decimal } from '../shared/decimal.ts'
+import { doubtOfPart, NO_DOUBT, type Doubt } from '../shared/doubt.ts'
 import type { LossStage } from '../shared/place.ts'
 import { proportionalPart } from '../shared/quantity.ts'
 import { partByShare } from '../shared/parting.ts'
@@ -27,23 +28,23 @@ export async function loseFired(book: Book, lost: FiredLoss): Promise<Decimal> {
   const held = book.now(pots)
   const waste = await book.outside('waste', pots.ref.bodyId)
   const dryGrams = proportionalPart({ amount: held.dryGrams, part: pieces, whole: held.pieces })
-  const parting = partByShare(held, { dryGrams, pieces })
-  book.shift({ from: pots, to: waste, what: { ...parting.leaves, cost: ZERO }, variance: parting })
-  const cost = parting.leaves.cost
+  const leaving = partByShare(held, { dryGrams, pieces })
+  const { cost, costDoubt } = leaving
+  book.shift({ from: pots, to: waste, what: { ...leaving, cost: ZERO, costDoubt: NO_DOUBT } })
   const survivors = everywhere.filter((slot) => book.now(slot).pieces.greaterThan(0))
   if (survivors.length === 0) {
-    book.shiftExactly(pots, waste, { cost })
+    book.shiftExactly(pots, waste, { cost, costDoubt })
     return ZERO
   }
-  shareCost(book, { pots, survivors, cost })
+  shareCost(book, { pots, survivors, cost, costDoubt })
   return cost
 }
 
 function shareCost(
   book: Book,
-  shared: { pots: Slot; survivors: readonly Slot[]; cost: Decimal },
+  shared: { pots: Slot; survivors: readonly Slot[]; cost: Decimal; costDoubt: Doubt },
 ): void {
-  const { pots, survivors, cost } = shared
+  const { pots, survivors, cost, costDoubt } = shared
   // What is left where they were shares with pots of the run elsewhere; nothing moves to itself.
   const parts = costLeftToSurvivors(
     cost,
@@ -51,7 +52,11 @@ function shareCost(
   )
   for (const [index, survivor] of survivors.entries()) {
     if (survivor.holdingId === pots.holdingId) continue
-    book.shiftExactly(pots, survivor, { cost: present(parts[index], 'each has its part') })
+    const part = present(parts[index], 'each has its part')
+    book.shiftExactly(pots, survivor, {
+      cost: part,
+      costDoubt: doubtOfPart(costDoubt, { part, whole: cost }),
+    })
   }
 }
 

@@ -160,6 +160,7 @@ export async function writeAct<Said extends Circumstances>(
     said,
   })
   const made = await act.write(book, said)
+  await book.settleDoubts()
   await writeLines(ledger, { studioId, entryId, kind: act.kind }, book.movements())
   await writeReadings(book)
   return { entry: await viewEntry(ledger, studioId, entryId), made, cautions: book.cautions }

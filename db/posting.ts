@@ -1,8 +1,9 @@
 import { assert } from '../shared/assert.ts'
 import type { Decimal } from '../shared/decimal.ts'
+import { doubtWritten } from '../shared/doubt.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
 import { KINDS_THAT_MAY_MOVE_NOTHING } from '../shared/entry-kind.ts'
-import { CONSERVED, sumOf, type Held } from '../shared/quantity.ts'
+import { CONSERVED, isNothing, sumOf, type Held } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Database, Transaction } from './connection.ts'
 import { refusalOf } from './refusals.ts'
@@ -72,6 +73,7 @@ export async function writeLines(
 ): Promise<void> {
   const total = sumOf(movements)
   for (const column of CONSERVED) assert(total[column].isZero(), `${column} is conserved`)
+  assert(isNothing(total), 'what makes clay unsure is conserved, source by source')
   const mayMoveNothing = (KINDS_THAT_MAY_MOVE_NOTHING as readonly EntryKind[]).includes(of.kind)
   if (movements.length < 2 && !mayMoveNothing) {
     throw new Refusal(
@@ -94,6 +96,7 @@ function lineOf(of: Pick<EntryFacts, 'studioId' | 'entryId'>, movement: Movement
     waterGrams: text(movement.waterGrams),
     pieces: text(movement.pieces),
     cost: text(movement.cost),
-    dryVariance: text(movement.dryVariance),
+    dryDoubt: doubtWritten(movement.dryDoubt),
+    costDoubt: doubtWritten(movement.costDoubt),
   }
 }

@@ -2,7 +2,8 @@ import { present } from '../shared/assert.ts'
 import { firedGramsFrom } from '../shared/firing.ts'
 import { shareOut } from '../shared/money.ts'
 import { decimal, toLedgerScale, type Decimal } from '../shared/decimal.ts'
-import type { DryMassEstimate } from '../shared/dry-mass.ts'
+import { doubtBy, doubtOfPart } from '../shared/doubt.ts'
+import { dryMassEstimate, type DryMassEstimate } from '../shared/dry-mass.ts'
 import type { PotPlace } from '../shared/place.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Book, Slot } from './book.ts'
@@ -68,16 +69,16 @@ export async function takeFromRuns(
   const weights = runs.map((run) => book.now(run).dryGrams)
   const dryParts = shareOut(estimate.dryGrams, weights)
   const waterParts = shareOut(estimate.waterGrams, weights)
-  const doubtParts = shareOut(estimate.standardUncertaintyGrams, weights)
   for (const [index, run] of runs.entries()) {
     const part = (parts: readonly Decimal[]) => present(parts[index], 'each run has its part')
+    const share = { part: part(dryParts), whole: estimate.dryGrams }
     await book.moveMeasured(run, goal, {
-      estimate: {
+      estimate: dryMassEstimate({
         ...estimate,
-        dryGrams: part(dryParts),
+        dryGrams: share.part,
         waterGrams: part(waterParts),
-        standardUncertaintyGrams: part(doubtParts),
-      },
+        dryDoubt: doubtOfPart(estimate.dryDoubt, share),
+      }),
     })
   }
 }
@@ -123,13 +124,13 @@ export async function guessedPots(
     at === 'greenware'
       ? dryGrams
       : firedGramsFrom({ dryGrams, lossOnIgnitionFraction: body.lossOnIgnitionFraction })
-  return {
+  return dryMassEstimate({
     dryGrams: mass,
     waterGrams: decimal(0),
-    standardUncertaintyGrams: toLedgerScale(mass.times(GUESS_UNCERTAINTY_FRACTION)),
+    dryDoubt: doubtBy(book.ownSource('guess'), mass.times(GUESS_UNCERTAINTY_FRACTION)),
     method: water.method,
     standing: 'assumed',
-  }
+  })
 }
 
 /**

@@ -1,5 +1,7 @@
 import { present } from '../shared/assert.ts'
-import { decimal, toLedgerScale, type Decimal } from '../shared/decimal.ts'
+import { decimal, type Decimal } from '../shared/decimal.ts'
+import { doubtBy, doubtOfSum, standardUncertaintyOfDoubt, type Doubt } from '../shared/doubt.ts'
+import { sourceOf } from '../shared/doubt-source.ts'
 import {
   labelUncertaintyGrams,
   netOfReading,
@@ -26,6 +28,8 @@ export interface ReadingSaid {
 export interface Reading {
   readonly weighingNo: number
   readonly netGrams: Decimal
+  /** What the scale and the tare leave open, in grams by source. */
+  readonly netDoubt: Doubt
   readonly standardUncertaintyGrams: Decimal
 }
 
@@ -38,7 +42,8 @@ export interface ReadingPurpose {
 /**
  * Takes a reading into the book: what was read, in what, on what, and the net mass with its
  * uncertainty. A scale of division d is doubtful by d/√12 a reading; where no scale is named, the last
- * digit written is taken for its division.
+ * digit written is taken for its division. The tare that a vessel is known by is as doubtful, and is the
+ * same mistake in every weigh-in of that vessel.
  *
  * Units: grams. Refuses: `gross_must_not_be_below_tare`, `reading_must_be_above_zero`,
  * `reading_must_be_within_scale_capacity`, `vessel_not_found`, `scale_not_found`.
@@ -59,11 +64,11 @@ export async function takeReading(
       ...(scale === undefined ? {} : { scale }),
     })
     const divisionGrams = scale?.divisionGrams ?? divisionGramsFromLastDigit(read)
-    const doubt =
+    const netDoubt =
       purpose.kind === 'label'
-        ? labelUncertaintyGrams(netGrams)
-        : readingUncertaintyGrams({ divisionGrams, readings: tareGrams.isZero() ? 1 : 2 })
-    const standardUncertaintyGrams = toLedgerScale(doubt)
+        ? doubtBy(book.ownSource('reading'), labelUncertaintyGrams(netGrams))
+        : doubtOfReading(book, said, { divisionGrams, tareGrams })
+    const standardUncertaintyGrams = standardUncertaintyOfDoubt(netDoubt)
     const weighingNo = book.weighings.length + 1
     book.weighings.push({
       weighingNo,
@@ -78,8 +83,24 @@ export async function takeReading(
       weighedAt: book.facts.happenedAt,
       weighedBy: book.facts.by,
     })
-    return { weighingNo, netGrams, standardUncertaintyGrams }
+    return { weighingNo, netGrams, netDoubt, standardUncertaintyGrams }
   })
+}
+
+/** A reading and its tare: of its own where the tare was read with it, else of the vessel's. */
+function doubtOfReading(
+  book: Book,
+  said: ReadingSaid,
+  read: { divisionGrams: Decimal; tareGrams: Decimal },
+): Doubt {
+  const { divisionGrams, tareGrams } = read
+  const own = book.ownSource('reading')
+  const isTareRead = said.tare !== undefined && !tareGrams.isZero()
+  if (isTareRead) return doubtBy(own, readingUncertaintyGrams({ divisionGrams, readings: 2 }))
+  const once = readingUncertaintyGrams({ divisionGrams, readings: 1 })
+  if (tareGrams.isZero() || said.inVesselId === undefined) return doubtBy(own, once)
+  const tare = sourceOf('tare', tareGrams.toFixed(), said.inVesselId)
+  return doubtOfSum([doubtBy(own, once), doubtBy(tare, once.negated())])
 }
 
 /** What it stood in and on; the division of an unnamed scale is our guess and is not written down. */

@@ -1,8 +1,9 @@
 import { sql, type SQL } from 'drizzle-orm'
 import { present } from '../shared/assert.ts'
 import { decimal } from '../shared/decimal.ts'
+import { doubtRead } from '../shared/doubt.ts'
 import { monthAfter, type Month } from '../shared/month.ts'
-import type { Held, Quantities } from '../shared/quantity.ts'
+import type { Quantities } from '../shared/quantity.ts'
 import type { Database, Transaction } from './connection.ts'
 
 /**
@@ -13,18 +14,23 @@ export function inSnapshot<T>(db: Database, work: (ledger: Transaction) => Promi
   return db.transaction(work, { isolationLevel: 'repeatable read', accessMode: 'read only' })
 }
 
-/** Sums of the conserved columns as the database writes them. */
-export interface SumRow extends Record<string, unknown> {
+/** Sums of the conserved columns, and their doubts, as the database writes them. */
+export type SumRow = SumColumns & Record<string, unknown>
+
+export interface SumColumns {
   dryGrams: string
   waterGrams: string
   pieces: string
   cost: string
+  dryDoubt: unknown
+  costDoubt: unknown
 }
 
 /** The conserved columns of `line l`, summed over a query's grain. */
 export const SUMS_OF_LINES = sql.raw(
   `sum(l.dry_grams) as "dryGrams", sum(l.water_grams) as "waterGrams",
-   sum(l.pieces) as "pieces", sum(l.cost) as "cost"`,
+   sum(l.pieces) as "pieces", sum(l.cost) as "cost",
+   doubts_summed(array_agg(l.dry_doubt)) as "dryDoubt", doubts_summed(array_agg(l.cost_doubt)) as "costDoubt"`,
 )
 
 /** Lines with their entry `e`, the entry `r` that it takes back, and their holding `h`. */
@@ -38,19 +44,16 @@ export const LINES_IN_CONTEXT = sql.raw(
 /** The kind that an entry counts as: a reversal counts as what it takes back. */
 export const COUNTED_KIND = sql.raw('coalesce(r.kind, e.kind)')
 
-/** The conserved columns of a row as decimals. */
-export function quantitiesOf(row: SumRow): Quantities {
+/** The conserved columns of a row as decimals, with what makes them unsure. */
+export function quantitiesOf(row: SumColumns): Quantities {
   return {
     dryGrams: decimal(row.dryGrams),
     waterGrams: decimal(row.waterGrams),
     pieces: decimal(row.pieces),
     cost: decimal(row.cost),
+    dryDoubt: doubtRead(row.dryDoubt),
+    costDoubt: doubtRead(row.costDoubt),
   }
-}
-
-/** A holding's balance, or a sum of balances, as decimals. */
-export function heldOf(row: SumRow & { dryVariance: string }): Held {
-  return { ...quantitiesOf(row), dryVariance: decimal(row.dryVariance) }
 }
 
 /** The moment in which a month begins on a wall of that zone, as SQL. */

@@ -17,6 +17,9 @@ import { body, studio, bat, form, scale, vessel } from './schema-catalogue.ts'
 export const studioId = () => text('studio_id').notNull()
 export const moment = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' })
 
+/** By source of doubt, what it adds when it is one standard uncertainty higher: plain digits as text. */
+const doubt = (name: string) => jsonb(name).notNull().default({})
+
 /** One thing that happened. */
 export const entry = pgTable(
   'entry',
@@ -113,7 +116,8 @@ export const holding = pgTable(
     waterGrams: numeric('water_grams').notNull().default('0'),
     pieces: numeric('pieces').notNull().default('0'),
     cost: numeric('cost').notNull().default('0'),
-    dryVariance: numeric('dry_variance').notNull().default('0'),
+    dryDoubt: doubt('dry_doubt'),
+    costDoubt: doubt('cost_doubt'),
     /** When the latest of its entries happened. */
     latestAt: moment('latest_at'),
   },
@@ -143,7 +147,8 @@ export const line = pgTable(
     waterGrams: numeric('water_grams').notNull(),
     pieces: numeric('pieces').notNull(),
     cost: numeric('cost').notNull(),
-    dryVariance: numeric('dry_variance').notNull(),
+    dryDoubt: doubt('dry_doubt'),
+    costDoubt: doubt('cost_doubt'),
   },
   (t) => [
     primaryKey({ columns: [t.studioId, t.entryId, t.lineNo] }),

@@ -102,8 +102,9 @@ create table holding (
   water_grams numeric default '0'::numeric not null,
   pieces numeric default '0'::numeric not null,
   cost numeric default '0'::numeric not null,
-  dry_variance numeric default '0'::numeric not null,
-  latest_at timestamp with time zone
+  latest_at timestamp with time zone,
+  dry_doubt jsonb default '{}'::jsonb not null,
+  cost_doubt jsonb default '{}'::jsonb not null
 );
 
 create table line (
@@ -115,7 +116,8 @@ create table line (
   water_grams numeric not null,
   pieces numeric not null,
   cost numeric not null,
-  dry_variance numeric not null
+  dry_doubt jsonb default '{}'::jsonb not null,
+  cost_doubt jsonb default '{}'::jsonb not null
 );
 
 create table loss (
@@ -269,11 +271,12 @@ alter table holding add constraint holding_place_is_known CHECK ((place = ANY (A
 alter table holding add constraint holding_studio_id_holding_id_pk PRIMARY KEY (studio_id, holding_id);
 alter table holding add constraint holding_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
 alter table holding add constraint pieces_must_have_clay CHECK (((NOT is_inside) OR (pieces = (0)::numeric) OR (dry_grams > (0)::numeric)));
+alter table line add constraint doubt_must_fit_scale CHECK ((doubts_fit_scale(dry_doubt) AND doubts_fit_scale(cost_doubt)));
 alter table line add constraint line_has_a_holding FOREIGN KEY (studio_id, holding_id) REFERENCES holding(studio_id, holding_id);
 alter table line add constraint line_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
 alter table line add constraint line_must_be_one_a_holding UNIQUE (studio_id, entry_id, holding_id);
-alter table line add constraint line_must_fit_scale CHECK (((scale(dry_grams) <= 6) AND (scale(water_grams) <= 6) AND (scale(cost) <= 6) AND (scale(dry_variance) <= 12) AND (pieces = trunc(pieces)) AND (GREATEST(abs(dry_grams), abs(water_grams), abs(pieces), abs(cost), abs(dry_variance)) < '1000000000000000000000000'::numeric)));
-alter table line add constraint line_must_move_something CHECK ((((((dry_grams IS DISTINCT FROM (0)::numeric) OR (water_grams IS DISTINCT FROM (0)::numeric)) OR (pieces IS DISTINCT FROM (0)::numeric)) OR (cost IS DISTINCT FROM (0)::numeric)) OR (dry_variance IS DISTINCT FROM (0)::numeric)));
+alter table line add constraint line_must_fit_scale CHECK (((scale(dry_grams) <= 6) AND (scale(water_grams) <= 6) AND (scale(cost) <= 6) AND (pieces = trunc(pieces)) AND (GREATEST(abs(dry_grams), abs(water_grams), abs(pieces), abs(cost)) < '1000000000000000000000000'::numeric)));
+alter table line add constraint line_must_move_something CHECK (((((((dry_grams IS DISTINCT FROM (0)::numeric) OR (water_grams IS DISTINCT FROM (0)::numeric)) OR (pieces IS DISTINCT FROM (0)::numeric)) OR (cost IS DISTINCT FROM (0)::numeric)) OR (dry_doubt IS DISTINCT FROM '{}'::jsonb)) OR (cost_doubt IS DISTINCT FROM '{}'::jsonb)));
 alter table line add constraint line_studio_id_entry_id_line_no_pk PRIMARY KEY (studio_id, entry_id, line_no);
 alter table loss add constraint loss_has_a_run FOREIGN KEY (studio_id, run_id) REFERENCES run(studio_id, run_id);
 alter table loss add constraint loss_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
@@ -389,6 +392,40 @@ begin
   return null;
 end $function$;
 
+CREATE OR REPLACE FUNCTION public.doubts_fit_scale(doubts jsonb)
+ RETURNS boolean
+ LANGUAGE sql
+ IMMUTABLE
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+  select jsonb_typeof(doubts) = 'object' and not exists (
+    select from jsonb_each(doubts)
+     where jsonb_typeof(value) <> 'string' or value #>> '{}' in ('0', '-0')
+        or (value #>> '{}') !~ '^-?(0|[1-9][0-9]{0,23})([.][0-9]{0,5}[1-9])?$')
+$function$;
+
+CREATE OR REPLACE FUNCTION public.doubts_negated(doubts jsonb)
+ RETURNS jsonb
+ LANGUAGE sql
+ IMMUTABLE
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+  select coalesce(jsonb_object_agg(key, trim_scale(-value::numeric)::text), '{}') from jsonb_each_text(doubts)
+$function$;
+
+CREATE OR REPLACE FUNCTION public.doubts_summed(doubts jsonb[])
+ RETURNS jsonb
+ LANGUAGE sql
+ IMMUTABLE
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+  select coalesce(jsonb_object_agg(source, trim_scale(contribution)::text), '{}')
+    from (select one.key as source, sum(one.value::numeric) as contribution
+            from unnest(doubts) as doubt, jsonb_each_text(doubt) as one
+           group by one.key
+          having sum(one.value::numeric) <> 0) as summed
+$function$;
+
 CREATE OR REPLACE FUNCTION public.entry_is_signed()
  RETURNS trigger
  LANGUAGE plpgsql
@@ -407,6 +444,7 @@ AS $function$
 declare
   total record;
   may_move_nothing boolean;
+  lopsided text;
 begin
   select count(*) as lines, coalesce(sum(dry_grams), 0) as dry_grams, coalesce(sum(water_grams), 0) as water_grams,
          coalesce(sum(pieces), 0) as pieces, coalesce(sum(cost), 0) as cost
@@ -415,7 +453,20 @@ begin
   select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month')
     into may_move_nothing
     from entry where studio_id = new.studio_id and entry_id = new.entry_id;
-  -- A lone line can only change how sure a holding is, and only a reading does that.
+  select min(source) into lopsided
+    from (select d.key as source
+            from line l, jsonb_each_text(l.dry_doubt) d
+           where l.studio_id = new.studio_id and l.entry_id = new.entry_id
+           group by d.key having sum(d.value::numeric) <> 0
+           union all
+          select d.key
+            from line l, jsonb_each_text(l.cost_doubt) d
+           where l.studio_id = new.studio_id and l.entry_id = new.entry_id
+           group by d.key having sum(d.value::numeric) <> 0) as doubts;
+  if lopsided is not null then
+    raise exception 'the lines of entry % do not sum to nothing in what % makes unsure', new.entry_id, lopsided
+      using errcode = 'check_violation', constraint = 'doubt_must_balance';
+  end if;
   if (total.lines >= 2 or may_move_nothing)
      and (total.dry_grams, total.water_grams, total.pieces, total.cost) = (0, 0, 0, 0) then
     return null;
@@ -454,7 +505,8 @@ CREATE OR REPLACE FUNCTION public.holding_must_follow_its_lines()
 AS $function$
 begin
   if tg_op = 'INSERT' then
-    if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_variance) = (0, 0, 0, 0, 0)
+    if (new.dry_grams, new.water_grams, new.pieces, new.cost, new.dry_doubt, new.cost_doubt)
+       = (0, 0, 0, 0, '{}', '{}')
        and new.latest_at is null then
       return new;
     end if;
@@ -522,7 +574,8 @@ begin
          water_grams = water_grams + new.water_grams,
          pieces = pieces + new.pieces,
          cost = cost + new.cost,
-         dry_variance = dry_variance + new.dry_variance
+         dry_doubt = doubts_summed(array[dry_doubt, new.dry_doubt]),
+         cost_doubt = doubts_summed(array[cost_doubt, new.cost_doubt])
    where studio_id = new.studio_id and holding_id = new.holding_id and is_inside;
   return null;
 end $function$;
@@ -593,16 +646,18 @@ begin
       using errcode = 'check_violation', constraint = 'entry_must_not_be_a_reversal';
   end if;
   select count(*) into differences from (
-    (select holding_id, dry_grams, water_grams, pieces, cost, dry_variance
+    (select holding_id, dry_grams, water_grams, pieces, cost, dry_doubt, cost_doubt
        from line where studio_id = new.studio_id and entry_id = new.entry_id
      except all
-     select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
+     select holding_id, -dry_grams, -water_grams, -pieces, -cost,
+            doubts_negated(dry_doubt), doubts_negated(cost_doubt)
        from line where studio_id = new.studio_id and entry_id = reversed_id)
     union all
-    (select holding_id, -dry_grams, -water_grams, -pieces, -cost, -dry_variance
+    (select holding_id, -dry_grams, -water_grams, -pieces, -cost,
+            doubts_negated(dry_doubt), doubts_negated(cost_doubt)
        from line where studio_id = new.studio_id and entry_id = reversed_id
      except all
-     select holding_id, dry_grams, water_grams, pieces, cost, dry_variance
+     select holding_id, dry_grams, water_grams, pieces, cost, dry_doubt, cost_doubt
        from line where studio_id = new.studio_id and entry_id = new.entry_id)
   ) as difference;
   if differences = 0 and not reversed.is_open then

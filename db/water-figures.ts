@@ -1,5 +1,7 @@
 import { and, eq, sql } from 'drizzle-orm'
 import { decimal, type Decimal } from '../shared/decimal.ts'
+import type { Doubt } from '../shared/doubt.ts'
+import { moistureSource, sourceOf } from '../shared/doubt-source.ts'
 import { dryMassFromWet, type DryMassEstimate, type DryMassMethod } from '../shared/dry-mass.ts'
 import {
   moistureFigure,
@@ -37,6 +39,8 @@ export interface SampleSaid {
 export interface WaterFigure {
   readonly waterContentWetBasis: Decimal
   readonly standardUncertainty: Decimal
+  /** What makes it unsure, in fractions of the wet mass by source. */
+  readonly waterDoubt: Doubt
   readonly method: DryMassMethod
   readonly standing: Standing
 }
@@ -66,8 +70,8 @@ export async function waterFigure(
   const body = await findBody(book.ledger, book.studioId, bodyId)
   const figure =
     said === undefined
-      ? await figureOnRecord(book.ledger, { studioId: book.studioId, body, state, lotId })
-      : await pointingAt(pointer, () => figureSaid(said))
+      ? await figureOnRecord(book, { body, state, lotId })
+      : await pointingAt(pointer, () => figureSaid(book, said, { bodyId, state }))
   book.handles({
     handlesDryClay: false,
     waterContentWetBasis: figure.waterContentWetBasis,
@@ -84,16 +88,16 @@ export async function dryMassOfReading(
   const figure = await waterFigure(book, asked)
   return dryMassFromWet({
     netGrams: asked.reading.netGrams,
-    netUncertaintyGrams: asked.reading.standardUncertaintyGrams,
+    netDoubt: asked.reading.netDoubt,
     waterContentWetBasis: figure.waterContentWetBasis,
-    waterContentUncertainty: figure.standardUncertainty,
+    waterDoubt: figure.waterDoubt,
     method: figure.method,
     standing: figure.standing,
   })
 }
 
-/** What a dried sample says. Units: 0 to 1, wet basis. */
-export function figureOfSample(sample: SampleSaid): WaterFigure {
+/** What a dried sample says, unsure by `source`. Units: 0 to 1, wet basis. */
+export function figureOfSample(sample: SampleSaid, source: string): WaterFigure {
   const tinGrams = sample.tin === undefined ? decimal(0) : gramsFrom(sample.tin)
   const reading = {
     tinGrams,
@@ -101,40 +105,68 @@ export function figureOfSample(sample: SampleSaid): WaterFigure {
     dryWithTinGrams: gramsFrom(sample.dryWithTin),
   }
   const contents = waterContentOfSample(reading)
+  const standardUncertainty = sampleWaterUncertainty({
+    ...contents,
+    divisionGrams: divisionGramsFromLastDigit(sample.dryWithTin),
+  })
   return {
     waterContentWetBasis: contents.waterContentWetBasis,
-    standardUncertainty: sampleWaterUncertainty({
-      ...contents,
-      divisionGrams: divisionGramsFromLastDigit(sample.dryWithTin),
-    }),
+    standardUncertainty,
+    waterDoubt: new Map([[source, standardUncertainty]]),
     method: 'dry_test',
     standing: 'measured',
   }
 }
 
-function figureSaid(said: WaterSaid): WaterFigure {
-  if (said.sample !== undefined) return figureOfSample(said.sample)
+/**
+ * A content that is said again, of the same clay in the same state, is taken for the same figure and so
+ * for the same mistake: one that was measured for the day, one that is only known by heart for ever. Our
+ * choice.
+ */
+function figureSaid(
+  book: Book,
+  said: WaterSaid,
+  of: { bodyId: string; state: ClayState },
+): WaterFigure {
+  if (said.sample !== undefined) return figureOfSample(said.sample, book.ownSource('sample'))
   const standing = said.standing ?? 'stated'
+  const content = said.content ?? '0'
+  const basis = said.basis ?? 'wet'
+  const standardUncertainty = decimal(said.standardUncertainty ?? UNCERTAINTY_BY_STANDING[standing])
+  const day = standing === 'measured' ? book.facts.happenedAt.toISOString().slice(0, 10) : 'always'
+  const source = sourceOf('said', of.state, content, basis, day, of.bodyId)
   return {
-    waterContentWetBasis: waterContentWetBasisFrom(
-      decimal(said.content ?? '0'),
-      said.basis ?? 'wet',
-    ),
-    standardUncertainty: decimal(said.standardUncertainty ?? UNCERTAINTY_BY_STANDING[standing]),
+    waterContentWetBasis: waterContentWetBasisFrom(decimal(content), basis),
+    standardUncertainty,
+    waterDoubt: new Map([[source, standardUncertainty]]),
     method: 'stated_water_content',
     standing: standing === 'measured' ? 'measured' : 'assumed',
   }
 }
 
 async function figureOnRecord(
-  ledger: Transaction,
-  asked: { studioId: string; body: BodyFacts; state: ClayState; lotId: string | undefined },
+  book: Book,
+  asked: { body: BodyFacts; state: ClayState; lotId: string | undefined },
 ): Promise<WaterFigure> {
-  const { studioId, body, state, lotId } = asked
-  const tests = await testsOf(ledger, { studioId, bodyId: body.bodyId, state })
+  const { body, state, lotId } = asked
+  const { bodyId } = body
+  const tests = await testsOf(book.ledger, { studioId: book.studioId, bodyId, state })
   const own = tests.filter((test) => lotId !== undefined && test.lotId === lotId).at(-1)
-  if (own !== undefined) return { ...own, method: 'dry_test', standing: 'measured' }
-  return studioFigure(body, state, tests)
+  if (own !== undefined) {
+    const waterDoubt = new Map([[testSource(own.entryId), own.standardUncertainty]])
+    return { ...own, waterDoubt, method: 'dry_test', standing: 'measured' }
+  }
+  const figure = studioFigure(body, state, tests)
+  const waterDoubt = new Map([
+    [moistureSource({ bodyId, state, prior: figure.prior }), figure.sharedUncertainty],
+    [book.ownSource('batch'), figure.betweenBatches],
+  ])
+  return { ...figure, waterDoubt }
+}
+
+/** The source of doubt that a recorded dry test is, wherever its figure is used. */
+export function testSource(entryId: string): string {
+  return sourceOf('test', entryId)
 }
 
 /** This studio's figure for a body in a state, from its tests, its own word or the default. */

@@ -1,6 +1,13 @@
 import { assert } from './assert.ts'
 import { ONE, toLedgerScale } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
+import {
+  doubtNegated,
+  doubtOfSum,
+  doubtTimes,
+  standardUncertaintyOfDoubt,
+  type Doubt,
+} from './doubt.ts'
 import type { Standing } from './moisture.ts'
 import { Refusal } from './refusal.ts'
 
@@ -25,26 +32,38 @@ export type DryMassMethod = (typeof DRY_MASS_METHODS)[number]
 export interface DryMassEstimate {
   readonly dryGrams: Decimal
   readonly waterGrams: Decimal
+  /** What makes the dry mass unsure, in grams by source. */
+  readonly dryDoubt: Doubt
+  /** All of it together. */
   readonly standardUncertaintyGrams: Decimal
   readonly method: DryMassMethod
   readonly standing: Standing
+}
+
+/** A dry mass with what makes it unsure. Units: grams, ledger scale. Source: as `Doubt`. */
+export function dryMassEstimate(
+  known: Omit<DryMassEstimate, 'standardUncertaintyGrams'>,
+): DryMassEstimate {
+  return { ...known, standardUncertaintyGrams: standardUncertaintyOfDoubt(known.dryDoubt) }
 }
 
 /**
  * Dry clay and water in a wet mass of known water content.
  *
  * The dry clay is what is not water; the water is the remainder, so that the two make up the mass.
- * The dry mass is uncertain through the scale and through the water content, in quadrature.
+ * The dry mass is unsure through what the scale left open and through the water content. A source that
+ * speaks of both, as the density of a slurry does of its mass and of its water, counts once.
  *
  * Units: grams at ledger scale, fractions of the wet mass. `dryGrams + waterGrams = netGrams`.
- * Source: the definition of the wet basis; GUM, JCGM 100:2008, 5.1.2 (from memory), for the
- * uncertainty of independent readings.
+ * Source: the definition of the wet basis; GUM, JCGM 100:2008, 5.1.2 and 5.2.2 (from memory).
  */
 export function dryMassFromWet(wet: {
   readonly netGrams: Decimal
-  readonly netUncertaintyGrams: Decimal
+  /** In grams by source. */
+  readonly netDoubt: Doubt
   readonly waterContentWetBasis: Decimal
-  readonly waterContentUncertainty: Decimal
+  /** In fractions of the wet mass by source; more is wetter. */
+  readonly waterDoubt: Doubt
   readonly method: DryMassMethod
   readonly standing: Standing
 }): DryMassEstimate {
@@ -56,17 +75,16 @@ export function dryMassFromWet(wet: {
   )
   const dryFraction = ONE.minus(waterContentWetBasis)
   const dryGrams = toLedgerScale(netGrams.times(dryFraction))
-  const fromScale = dryFraction.times(wet.netUncertaintyGrams)
-  const fromWater = netGrams.times(wet.waterContentUncertainty)
-  return {
+  return dryMassEstimate({
     dryGrams,
     waterGrams: netGrams.minus(dryGrams),
-    standardUncertaintyGrams: toLedgerScale(
-      fromScale.times(fromScale).plus(fromWater.times(fromWater)).sqrt(),
-    ),
+    dryDoubt: doubtOfSum([
+      doubtTimes(wet.netDoubt, dryFraction),
+      doubtNegated(doubtTimes(wet.waterDoubt, netGrams)),
+    ]),
     method,
     standing,
-  }
+  })
 }
 
 /**
@@ -81,22 +99,22 @@ export function dryMassFromWet(wet: {
  */
 export function dryMassKnown(load: {
   readonly knownDryGrams: Decimal
-  readonly knownUncertaintyGrams: Decimal
+  readonly knownDoubt: Doubt
   readonly netGrams: Decimal
   readonly standing?: Standing
 }): DryMassEstimate {
-  const { knownDryGrams, knownUncertaintyGrams, netGrams, standing = 'estimated' } = load
+  const { knownDryGrams, knownDoubt, netGrams, standing = 'estimated' } = load
   if (netGrams.lessThan(knownDryGrams)) {
     throw new Refusal(
       'reading_must_not_be_below_known_dry',
       `This load holds ${knownDryGrams.toFixed()} g of dry clay and cannot weigh ${netGrams.toFixed()} g. If clay was taken off it, record that first; where its dry clay was only assumed, weigh it with a water content or count it.`,
     )
   }
-  return {
+  return dryMassEstimate({
     dryGrams: knownDryGrams,
     waterGrams: netGrams.minus(knownDryGrams),
-    standardUncertaintyGrams: toLedgerScale(knownUncertaintyGrams),
+    dryDoubt: knownDoubt,
     method: 'known_dry_weighed_again',
     standing,
-  }
+  })
 }

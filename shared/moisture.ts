@@ -1,5 +1,4 @@
-import { ZERO, decimal } from './decimal.ts'
-import type { Decimal } from './decimal.ts'
+import { decimal, Decimal, ONE, ZERO } from './decimal.ts'
 
 export const CLAY_STATES = [
   'as_delivered',
@@ -26,10 +25,25 @@ export interface DefaultMoisture extends MoistureTest {
   readonly source: string
 }
 
+/**
+ * The water to reckon with in clay that was not tested itself.
+ *
+ * It is unsure in two ways. What this studio's clay holds on the whole is not known for certain, and is
+ * the same mistake in every weigh-in that was reckoned with it. And no two batches are alike, which is a
+ * mistake of each by itself.
+ */
 export interface MoistureFigure extends MoistureTest {
+  /** Of the studio's clay on the whole: shared by all that use the figure. */
+  readonly sharedUncertainty: Decimal
+  /** Of one batch against the whole. */
+  readonly betweenBatches: Decimal
+  /** What was believed before any test. */
+  readonly prior: MoistureTest
   readonly standing: Standing
   readonly method: 'studio_tests' | 'body_figure' | 'default_for_state'
   readonly tests: number
+  /** How much of the figure is the tests' word, the rest being what was believed before. 0 to 1. */
+  readonly weightOfTests: Decimal
 }
 
 const SEEN = 'trade range, seen in public sources'
@@ -53,19 +67,26 @@ export const DEFAULT_MOISTURE: Readonly<Record<ClayState, DefaultMoisture>> = {
   slurry: row('0.40', '0.04', SEEN),
 }
 
-/** The standard deviation of water content from lot to lot of one clay in one state. Our choice. */
-const BETWEEN_LOTS = decimal('0.01')
+/** What is believed of a clay is as much doubt of the whole as of the batch, or nearly so. Our choice. */
+const BATCH_PART_OF_PRIOR = decimal('0.5')
+/** Tests say how batches differ once there are some; the belief counts as so many of them. Our choice. */
+const BELIEF_IN_TESTS = 5
+/** No figure for a clay on the whole is surer than this before a test. Our choice. */
+const SHARED_UNCERTAINTY_MIN = decimal('0.001')
 
 /**
  * The best figure for the water in clay that was not tested itself.
  *
- * This studio's own tests come first, then what is said of the body, then the default for the state.
- * The mean of the tests is uncertain by what each test leaves open and by how few lots were tested;
- * the next lot then differs from the mean by as much as lots do, however many were tested.
+ * What is said of the body, or else the default for the state, is what is believed before any test.
+ * Each test then pulls the figure towards what it found, by how sure it is of the studio's clay on the
+ * whole: as unsure as it is itself and as batches differ. With few tests some of the belief is kept;
+ * with many it is forgotten. The next batch differs from the figure as batches do, however many were
+ * tested; how much that is, the tests tell too.
  *
  * Units: fractions of the wet mass; 60 digits.
- * Source: our choice, because the next lot is a new draw; the mean's uncertainty is GUM, JCGM
- * 100:2008, 4.2.3 (from memory), the spread between lots of 0.01 our own.
+ * Source: the normal mean with a normal prior, weights by inverse variance, and a variance with its own
+ * prior: A. Gelman et al., Bayesian Data Analysis, sections 2.5 and 2.6 (from memory); that half of what
+ * is believed is doubt of the batch, and counts as five tests, is our choice.
  */
 export function moistureFigure(known: {
   readonly state: ClayState
@@ -73,38 +94,78 @@ export function moistureFigure(known: {
   readonly bodyFigure: MoistureTest | undefined
 }): MoistureFigure {
   const { state, tests, bodyFigure } = known
-  if (tests.length > 0) return meanOfTests(tests)
-  const figure = bodyFigure ?? DEFAULT_MOISTURE[state]
+  const { waterContentWetBasis, standardUncertainty } = bodyFigure ?? DEFAULT_MOISTURE[state]
+  const prior = { waterContentWetBasis, standardUncertainty }
+  const betweenBatches = spreadOfBatches(standardUncertainty.times(BATCH_PART_OF_PRIOR), tests)
+  const pooled = pooledMoisture(prior, { tests, betweenBatches })
+  const taken = bodyFigure === undefined ? 'default_for_state' : 'body_figure'
   return {
-    waterContentWetBasis: figure.waterContentWetBasis,
-    standardUncertainty: figure.standardUncertainty,
-    standing: 'assumed',
-    method: bodyFigure === undefined ? 'default_for_state' : 'body_figure',
-    tests: 0,
+    ...pooled,
+    standardUncertainty: quadrature(pooled.sharedUncertainty, betweenBatches),
+    betweenBatches,
+    prior,
+    standing: tests.length > 0 ? 'estimated' : 'assumed',
+    method: tests.length > 0 ? 'studio_tests' : taken,
+    tests: tests.length,
   }
 }
 
-function meanOfTests(tests: readonly MoistureTest[]): MoistureFigure {
-  const count = tests.length
-  const sum = tests.reduce((total, test) => total.plus(test.waterContentWetBasis), ZERO)
-  const sumOfVariances = tests.reduce(
-    (total, { standardUncertainty: one }) => total.plus(one.times(one)),
-    ZERO,
+/**
+ * What a figure rests on, as a potter would say it.
+ *
+ * Units: none. Source: as `moistureFigure`.
+ */
+export function moistureWords(figure: MoistureFigure): string {
+  const believed = `${per(figure.prior.waterContentWetBasis)} was believed before`
+  if (figure.tests === 0) return 'Assumed: nobody has tested it here.'
+  const tests =
+    figure.tests === 1 ? 'One dry test stands' : `${String(figure.tests)} dry tests stand`
+  return `${tests} behind ${per(figure.weightOfTests, 0)} of it; ${believed}, which is the rest.`
+}
+
+function per(fraction: Decimal, digits = 1): string {
+  return `${fraction.times(100).toFixed(digits)} %`
+}
+
+function pooledMoisture(
+  prior: MoistureTest,
+  known: { tests: readonly MoistureTest[]; betweenBatches: Decimal },
+): Pick<MoistureFigure, 'waterContentWetBasis' | 'sharedUncertainty' | 'weightOfTests'> {
+  const { tests, betweenBatches } = known
+  const ofBatch = prior.standardUncertainty.times(BATCH_PART_OF_PRIOR)
+  const ofPrior = prior.standardUncertainty.pow(2).minus(ofBatch.pow(2))
+  const priorWeight = ONE.dividedBy(Decimal.max(ofPrior, SHARED_UNCERTAINTY_MIN.pow(2)))
+  const weighed = tests.map(({ waterContentWetBasis, standardUncertainty }) => ({
+    waterContentWetBasis,
+    weight: ONE.dividedBy(standardUncertainty.pow(2).plus(betweenBatches.pow(2))),
+  }))
+  const testWeight = weighed.reduce((sum, { weight }) => sum.plus(weight), ZERO)
+  const all = testWeight.plus(priorWeight)
+  const pulled = weighed.reduce(
+    (sum, { waterContentWetBasis, weight }) => sum.plus(waterContentWetBasis.times(weight)),
+    prior.waterContentWetBasis.times(priorWeight),
   )
   return {
-    waterContentWetBasis: sum.dividedBy(count),
-    standardUncertainty: sumOfVariances
-      .dividedBy(count * count)
-      .plus(
-        BETWEEN_LOTS.pow(2)
-          .times(count + 1)
-          .dividedBy(count),
-      )
-      .sqrt(),
-    standing: 'estimated',
-    method: 'studio_tests',
-    tests: count,
+    waterContentWetBasis: pulled.dividedBy(all),
+    sharedUncertainty: ONE.dividedBy(all).sqrt(),
+    weightOfTests: testWeight.dividedBy(all),
   }
+}
+
+/** How batches differ: as was believed, or as the tests show, by how many there are. */
+function spreadOfBatches(believed: Decimal, tests: readonly MoistureTest[]): Decimal {
+  if (tests.length < 2) return believed
+  const sum = tests.reduce((total, test) => total.plus(test.waterContentWetBasis), ZERO)
+  const mean = sum.dividedBy(tests.length)
+  const squares = tests.reduce(
+    (total, test) => total.plus(test.waterContentWetBasis.minus(mean).pow(2)),
+    believed.pow(2).times(BELIEF_IN_TESTS),
+  )
+  return squares.dividedBy(BELIEF_IN_TESTS + tests.length - 1).sqrt()
+}
+
+function quadrature(one: Decimal, other: Decimal): Decimal {
+  return one.pow(2).plus(other.pow(2)).sqrt()
 }
 
 function row(centre: string, standardUncertainty: string, source: string): DefaultMoisture {

@@ -1,4 +1,12 @@
 import { Decimal, ZERO, decimal } from './decimal.ts'
+import {
+  doubtNegated,
+  doubtOfSum,
+  NO_DOUBT,
+  standardUncertaintyOfDoubt,
+  type Doubt,
+} from './doubt.ts'
+import { howSure, type HowSure } from './how-sure.ts'
 import { roundedToSum } from './money.ts'
 import type { Quantities } from './quantity.ts'
 import type { Place } from './place.ts'
@@ -10,6 +18,8 @@ export interface Amounts {
   readonly bags: Decimal
   readonly pots: Decimal
   readonly cost: Decimal
+  readonly dryDoubt: Doubt
+  readonly costDoubt: Doubt
 }
 
 /** Amounts as they are printed: rounded so that the printed column adds up by hand. */
@@ -22,8 +32,17 @@ export interface Shown {
 /** The same, written out with all the digits that they are printed with. */
 export type Printed = Readonly<Record<keyof Shown, string>>
 
-export interface Cell extends Amounts {
+export interface Cell extends Omit<Amounts, 'dryDoubt' | 'costDoubt'> {
+  /** One standard uncertainty of the dry clay, and of the cost. */
+  readonly dryUncertaintyGrams: Decimal
+  readonly costUncertainty: Decimal
   readonly shown: Printed
+}
+
+/** How sure the two doubtful columns of a row are. */
+export interface RowSure {
+  readonly dry: HowSure
+  readonly cost: HowSure
 }
 
 export const NO_AMOUNTS: Amounts = {
@@ -32,6 +51,8 @@ export const NO_AMOUNTS: Amounts = {
   bags: ZERO,
   pots: ZERO,
   cost: ZERO,
+  dryDoubt: NO_DOUBT,
+  costDoubt: NO_DOUBT,
 }
 
 const COLUMNS = ['dryGrams', 'waterGrams', 'bags', 'pots', 'cost'] as const
@@ -40,7 +61,7 @@ const GRAMS_PER_KILOGRAM = decimal(1000)
 
 /** What was moved at a place inside, its pieces being bags in the store and pots elsewhere. Units: as given. */
 export function amountsAt(place: Place, moved: Quantities): Amounts {
-  const { dryGrams, waterGrams, pieces, cost } = moved
+  const { dryGrams, waterGrams, pieces, cost, dryDoubt, costDoubt } = moved
   const isStore = place === 'store'
   return {
     dryGrams,
@@ -48,17 +69,29 @@ export function amountsAt(place: Place, moved: Quantities): Amounts {
     bags: isStore ? pieces : ZERO,
     pots: isStore ? ZERO : pieces,
     cost,
+    dryDoubt,
+    costDoubt,
   }
 }
 
 /** The sum of each column. Units: as given; exact. */
 export function totalOf(all: readonly Amounts[]): Amounts {
-  return all.reduce((sum, some) => combined(sum, some, (one, other) => one.plus(other)), NO_AMOUNTS)
+  const sum = (column: (typeof COLUMNS)[number]) =>
+    all.reduce((total, some) => total.plus(some[column]), ZERO)
+  return {
+    dryGrams: sum('dryGrams'),
+    waterGrams: sum('waterGrams'),
+    bags: sum('bags'),
+    pots: sum('pots'),
+    cost: sum('cost'),
+    dryDoubt: doubtOfSum(all.map((some) => some.dryDoubt)),
+    costDoubt: doubtOfSum(all.map((some) => some.costDoubt)),
+  }
 }
 
 /** What is left of amounts when others are taken off. Units: as given; exact. */
 export function less(some: Amounts, taken: Amounts): Amounts {
-  return combined(some, taken, (one, other) => one.minus(other))
+  return totalOf([some, backwards(taken)])
 }
 
 /** True where anything moved. Units: none. */
@@ -66,13 +99,39 @@ export function movesSomething(some: Amounts): boolean {
   return COLUMNS.some((column) => !some[column].isZero())
 }
 
-function combined(one: Amounts, other: Amounts, by: (a: Decimal, b: Decimal) => Decimal): Amounts {
+function backwards(some: Amounts): Amounts {
   return {
-    dryGrams: by(one.dryGrams, other.dryGrams),
-    waterGrams: by(one.waterGrams, other.waterGrams),
-    bags: by(one.bags, other.bags),
-    pots: by(one.pots, other.pots),
-    cost: by(one.cost, other.cost),
+    dryGrams: some.dryGrams.negated(),
+    waterGrams: some.waterGrams.negated(),
+    bags: some.bags.negated(),
+    pots: some.pots.negated(),
+    cost: some.cost.negated(),
+    dryDoubt: doubtNegated(some.dryDoubt),
+    costDoubt: doubtNegated(some.costDoubt),
+  }
+}
+
+/** Amounts as a report's cell has them. Units: as given. */
+export function cellOf(some: Amounts, shown: Printed): Cell {
+  const { dryGrams, waterGrams, bags, pots, cost } = some
+  return {
+    ...{ dryGrams, waterGrams, bags, pots, cost },
+    dryUncertaintyGrams: standardUncertaintyOfDoubt(some.dryDoubt),
+    costUncertainty: standardUncertaintyOfDoubt(some.costDoubt),
+    shown,
+  }
+}
+
+/** Half of an interval as it is printed. Units: kilograms to the gram. Source: as `howSure`. */
+export function plusMinusKilograms({ interval95: { from, to } }: HowSure): string {
+  return kilograms(to.minus(from).dividedBy(2)).toFixed(KILOGRAM_DIGITS)
+}
+
+/** How sure a row's dry clay and cost are. Units: as given. Source: as `howSure`. */
+export function rowSure(some: Amounts): RowSure {
+  return {
+    dry: howSure({ amount: some.dryGrams, doubt: some.dryDoubt }),
+    cost: howSure({ amount: some.cost, doubt: some.costDoubt }),
   }
 }
 
@@ -83,7 +142,10 @@ function combined(one: Amounts, other: Amounts, by: (a: Decimal, b: Decimal) => 
  * Source: our choice. A balance is printed alike as one month's closing and the next one's opening;
  * rounded half up, two balances that differ by a whole coin are printed a whole coin apart.
  */
-export function shownAlone(some: Amounts, moneyDigits: number): Shown {
+export function shownAlone(
+  some: Pick<Amounts, 'dryGrams' | 'waterGrams' | 'cost'>,
+  moneyDigits: number,
+): Shown {
   const rounded = (amount: Decimal, digits: number) =>
     amount.toDecimalPlaces(digits, Decimal.ROUND_HALF_UP)
   return {

@@ -2,6 +2,7 @@ import { present } from './assert.ts'
 import { FLOW_OF_KIND } from './entry-kind.ts'
 import {
   amountsAt,
+  cellOf,
   less,
   movesSomething,
   NO_AMOUNTS,
@@ -10,10 +11,19 @@ import {
   shownBetween,
   totalOf,
   type Amounts,
+  rowSure,
   type Cell,
+  type RowSure,
   type Shown,
 } from './month-amounts.ts'
 import { worldOf, type WorldCells } from './month-world-sums.ts'
+import {
+  summaryRows,
+  unexplainedWords,
+  type MadeRow,
+  type MadeWorldSum,
+  type SummaryRow,
+} from './month-summary.ts'
 import {
   WORLD_ROWS,
   type ActKind,
@@ -43,20 +53,14 @@ export interface WorldSum extends Cell {
   readonly words: string
   readonly place: WorldPlace
   readonly kinds: readonly ActKind[] | undefined
-}
-
-export interface SummaryRow extends Cell {
-  readonly row: string
-  readonly words: string
-  readonly isBalance: boolean
-  /** True for what crosses the studio's door: with these the opening becomes the closing. */
-  readonly isWorld: boolean
+  readonly sure: RowSure
 }
 
 export interface MonthSheet {
   readonly flows: readonly FlowRow[]
   readonly world: readonly WorldSum[]
   readonly summary: readonly SummaryRow[]
+  readonly unexplainedWords: string
 }
 
 export interface MonthFacts {
@@ -98,13 +102,20 @@ export function monthSheet(facts: MonthFacts): MonthSheet {
     closing: shownAlone(closing.total, facts.moneyDigits),
   }
   const world = worldSums(worldOf(facts.movements), ends, facts.moneyDigits)
-  return { flows, world, summary: summaryRows({ flows, world, opening, closing }, facts) }
+  return {
+    flows: flows.map(({ amounts: _amounts, together: _together, ...row }) => row),
+    world: world.map(({ amounts: _amounts, ...row }) => row),
+    summary: summaryRows({ flows, world, opening, closing }, facts.moneyDigits),
+    unexplainedWords: unexplainedWords(world),
+  }
 }
 
 type PlaceAmounts = Readonly<Record<PlaceInside, Amounts>>
+type FlowMade = FlowRow & MadeRow
+type WorldMade = WorldSum & MadeWorldSum
 type BareRow = Pick<FlowRow, 'row' | 'isBalance' | 'kind'> & { readonly amounts: PlaceAmounts }
 
-function flowRows(facts: MonthFacts): FlowRow[] {
+function flowRows(facts: MonthFacts): FlowMade[] {
   const inside = facts.movements.filter(({ place }) => isInside(place))
   const opening = perPlace((place) => amountsIn(inside, place, undefined))
   const flows = Object.entries(FLOW_OF_KIND).map(([name, row]): BareRow => {
@@ -147,7 +158,7 @@ function withShown(
   ends: { opening: PlaceAmounts; closing: PlaceAmounts },
   flows: readonly BareRow[],
   moneyDigits: number,
-): FlowRow[] {
+): FlowMade[] {
   const rows: BareRow[] = [
     { row: 'opening', isBalance: true, kind: undefined, amounts: ends.opening },
     ...flows,
@@ -161,8 +172,9 @@ function withShown(
       moneyDigits,
     ),
   )
-  return rows.map(({ amounts: _amounts, ...row }, index) => ({
+  return rows.map((row, index) => ({
     ...row,
+    together: present(totals[index], 'each row has its total'),
     places: perPlace((place) => present(columns[place][index], 'each row has each place')),
     total: present(total[index], 'each row has its total'),
   }))
@@ -177,10 +189,9 @@ function columnOf(amounts: readonly Amounts[], moneyDigits: number): Cell[] {
   }
   const flows = shownBetween(ends, amounts.slice(1, -1), moneyDigits)
   const shown = [ends.opening, ...flows, ends.closing]
-  return amounts.map((some, index) => ({
-    ...some,
-    shown: printed(present(shown[index], 'what is in a column is printed'), moneyDigits),
-  }))
+  return amounts.map((some, index) =>
+    cellOf(some, printed(present(shown[index], 'what is in a column is printed'), moneyDigits)),
+  )
 }
 
 function perPlace<T>(give: (place: PlaceInside) => T): Record<PlaceInside, T> {
@@ -194,7 +205,7 @@ function worldSums(
   cells: WorldCells,
   ends: { opening: Shown; closing: Shown },
   moneyDigits: number,
-): WorldSum[] {
+): WorldMade[] {
   const rows = WORLD_ROWS.map((row: WorldRow) => ({
     ...row,
     amounts: cells.get(row.row) ?? NO_AMOUNTS,
@@ -209,69 +220,8 @@ function worldSums(
     words,
     place,
     kinds,
-    ...amounts,
-    shown: printed(present(shown[index], 'each row is printed'), moneyDigits),
+    amounts,
+    ...cellOf(amounts, printed(present(shown[index], 'each row is printed'), moneyDigits)),
+    sure: rowSure(amounts),
   }))
-}
-
-function summaryRows(
-  sheet: {
-    flows: readonly FlowRow[]
-    world: readonly WorldSum[]
-    opening: FlowRow
-    closing: FlowRow
-  },
-  facts: MonthFacts,
-): SummaryRow[] {
-  const { flows, world, opening, closing } = sheet
-  const inner = innerMoves(flows, facts.moneyDigits)
-  const balance = { isBalance: true, isWorld: false }
-  // Moves within the studio stand after the row of the world that they belong beside.
-  const between = world.flatMap((row) => [
-    { row: row.row, words: row.words, isBalance: false, isWorld: true, ...cellOf(row) },
-    ...inner.filter(({ after }) => after === row.row).map(({ after: _after, ...move }) => move),
-  ])
-  return [
-    { row: 'opening', words: 'opening', ...balance, ...opening.total },
-    ...between,
-    { row: 'closing', words: 'closing', ...balance, ...closing.total },
-  ]
-}
-
-function cellOf({ dryGrams, waterGrams, bags, pots, cost, shown }: Cell): Cell {
-  return { dryGrams, waterGrams, bags, pots, cost, shown }
-}
-
-function innerMoves(flows: readonly FlowRow[], moneyDigits: number) {
-  const at = (row: string, place: PlaceInside): Amounts =>
-    flows.find((flow) => flow.row === row)?.places[place] ?? NO_AMOUNTS
-  const intoFire = (row: string, place: PlaceInside) => less(NO_AMOUNTS, at(row, place))
-  const inner = (row: string, words: string, amounts: Amounts) => ({
-    row,
-    words,
-    after: INNER_AFTER[row] ?? 'pieces_begun',
-    isBalance: false,
-    isWorld: false,
-    ...cellOf({ ...amounts, shown: printed(shownAlone(amounts, moneyDigits), moneyDigits) }),
-  })
-  return [
-    inner('thrown', 'clay thrown', at('thrown', 'greenware')),
-    inner('turned_off', 'turned off into scrap', at('turned_off', 'scrap')),
-    inner('slaked', 'slaked', at('slaked', 'basin')),
-    inner(
-      'reclaimed',
-      'lifted off plaster, or wedged from scrap',
-      less(at('reclaimed', 'bench'), at('wedged', 'scrap')),
-    ),
-    inner('lost_back', 'lost before bisque, back into scrap', at('lost', 'scrap')),
-    inner('bisque_fired', 'clay into the bisque fire', intoFire('bisque_fired', 'greenware')),
-    inner('glaze_fired', 'bisque into the glaze fire', intoFire('glaze_fired', 'bisque')),
-  ]
-}
-
-/** The row of the world that a move within stands after, where that is not the throwing. */
-const INNER_AFTER: Readonly<Record<string, string>> = {
-  lost_back: 'pieces_lost_before_bisque',
-  bisque_fired: 'pieces_lost_before_bisque',
-  glaze_fired: 'pieces_lost_before_bisque',
 }

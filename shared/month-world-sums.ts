@@ -1,7 +1,7 @@
-import { less, NO_AMOUNTS, totalOf, type Amounts } from './month-amounts.ts'
+import { amountsAt, less, NO_AMOUNTS, totalOf, type Amounts } from './month-amounts.ts'
 import { worldPlaceOfBags, worldRowOf, type MonthMovement } from './month-world.ts'
 import { isInside } from './place.ts'
-import { ZERO, type Decimal } from './decimal.ts'
+import type { Decimal } from './decimal.ts'
 
 /** By row of the world: what came in through it (plus) or went out (minus). */
 export type WorldCells = ReadonlyMap<string, Amounts>
@@ -20,13 +20,13 @@ export function worldOf(movements: readonly MonthMovement[]): WorldCells {
   const give = (row: string, some: Partial<Amounts>) =>
     cells.set(row, totalOf([cells.get(row) ?? NO_AMOUNTS, { ...NO_AMOUNTS, ...some }]))
   const inMonth = movements.filter(({ kind }) => kind !== undefined)
-  for (const { place, kind, dryGrams, waterGrams, pieces, cost } of inMonth) {
-    give(worldRowOf('other_bodies', undefined).row, { dryGrams, waterGrams, pots: pieces, cost })
+  for (const { place, kind, ...moved } of inMonth) {
+    const { pieces } = moved
+    // Outside, bags and pots are both plain pieces.
+    const amounts = amountsAt('waste', moved)
+    give(worldRowOf('other_bodies', undefined).row, amounts)
     if (!isInside(place)) {
-      give(
-        worldRowOf(place, kind).row,
-        less(NO_AMOUNTS, { dryGrams, waterGrams, bags: ZERO, pots: pieces, cost }),
-      )
+      give(worldRowOf(place, kind).row, less(NO_AMOUNTS, amounts))
     } else if (place === 'store' && kind !== undefined) {
       give(worldRowOf(worldPlaceOfBags(kind), kind).row, toBags(pieces))
     }

@@ -1,4 +1,18 @@
-import { toLedgerScale, ZERO, type Decimal } from './decimal.ts'
+import { decimal, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
+import { NO_DOUBT, standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
+import {
+  costOf,
+  dryOf,
+  howSure,
+  surely,
+  unsureDifference,
+  unsurePer,
+  unsureQuotient,
+  unsureSum,
+  unsureTimes,
+  type HowSure,
+  type Unsure,
+} from './how-sure.ts'
 import { roundedToSum } from './money.ts'
 import { POT_PLACES } from './place.ts'
 import { cameTo, piecesLost, wentFrom, type PotFlows } from './run-flows.ts'
@@ -8,13 +22,14 @@ export interface Deliveries {
   readonly goods: Decimal
   readonly freight: Decimal
   readonly dryGrams: Decimal
+  readonly dryDoubt: Doubt
 }
 
 /** A run as it was made, and the part of it that was sold in the time that is asked about. */
 export interface RunSold {
   readonly made: PotFlows
   readonly soldPieces: Decimal
-  readonly soldCost: Decimal
+  readonly soldCost: Unsure
   /** Null where none of its clay was ever delivered, as of a blend. */
   readonly deliveries: Deliveries | null
 }
@@ -40,11 +55,14 @@ export interface CostStep {
   readonly costPerPiece: Decimal
   /** As it is printed, in the currency's digits. */
   readonly costPerPieceShown: string
+  /** One standard uncertainty of the cost per piece. */
+  readonly costUncertainty: Decimal
 }
 
 export interface PieceCost {
   readonly steps: readonly CostStep[]
   readonly costPerPiece: Decimal
+  readonly sure: HowSure
   /** As it is printed, in the currency's digits. */
   readonly costPerPieceShown: string
 }
@@ -65,21 +83,20 @@ export interface PieceCost {
 export function pieceCost(runs: readonly RunSold[], moneyDigits: number): PieceCost | null {
   const pieces = runs.reduce((sum, run) => sum.plus(run.soldPieces), ZERO)
   if (pieces.lessThanOrEqualTo(0)) return null
-  const cost = runs.reduce((sum, run) => sum.plus(run.soldCost), ZERO)
-  const costPerPiece = toLedgerScale(cost.dividedBy(pieces))
+  const cost = unsurePer(unsureSum(runs.map((run) => run.soldCost)), pieces)
+  const costPerPiece = toLedgerScale(cost.amount)
   const names = Object.keys(COST_STEPS) as CostStepName[]
   const ofRuns = runs.map((run) => ({ run, steps: stepsOf(run) }))
   const known = names
     .filter((name) => name !== 'between_pieces')
     .map((name) => {
-      const money = ofRuns.reduce(
-        (sum, { run, steps }) => sum.plus(steps[name].times(run.soldPieces)),
-        ZERO,
-      )
-      return toLedgerScale(money.dividedBy(pieces))
+      const money = ofRuns.map(({ run, steps }) => unsureTimes(steps[name], run.soldPieces))
+      const each = unsurePer(unsureSum(money), pieces)
+      return { ...each, amount: toLedgerScale(each.amount) }
     })
-  const rest = known.reduce((left, amount) => left.minus(amount), costPerPiece)
-  const all = [...known, rest]
+  const rest = unsureDifference({ ...cost, amount: costPerPiece }, unsureSum(known))
+  const unsure = [...known, rest]
+  const all = unsure.map(({ amount }) => amount)
   const shown = roundedToSum(all, moneyDigits)
   return {
     steps: names.map((step, index) => ({
@@ -87,46 +104,58 @@ export function pieceCost(runs: readonly RunSold[], moneyDigits: number): PieceC
       words: COST_STEPS[step],
       costPerPiece: all[index] ?? ZERO,
       costPerPieceShown: (shown[index] ?? ZERO).toFixed(moneyDigits),
+      costUncertainty: standardUncertaintyOfDoubt(unsure[index]?.doubt ?? NO_DOUBT),
     })),
     costPerPiece,
+    sure: howSure(cost),
     costPerPieceShown: shown.reduce((sum, amount) => sum.plus(amount), ZERO).toFixed(moneyDigits),
   }
 }
 
-type StepsOfRun = Readonly<Record<Exclude<CostStepName, 'between_pieces'>, Decimal>>
+const MINUS_ONE = decimal(-1)
+
+type StepsOfRun = Readonly<Record<Exclude<CostStepName, 'between_pieces'>, Unsure>>
 
 /** The averages of one run, unrounded. */
 function stepsOf({ made, deliveries }: RunSold): StepsOfRun {
   const thrown = cameTo(made, { kinds: ['throw'] })
   const opened = cameTo(made, { kinds: ['open_books'] })
   const begun = thrown.pieces.plus(opened.pieces)
-  const each = (money: Decimal) => sharedBy(money, begun)
-  const price = (paid: 'goods' | 'freight') => each(clayAt(thrown.dryGrams, deliveries, paid))
-  const slops = wentFrom(made, { kinds: ['collect_slops', 'weigh_scrap'] }).cost.plus(
-    made.joining.offCuts.cost,
-  )
-  const turnedOff = wentFrom(made, { kinds: ['turn'] }).cost
-  const spent = thrown.cost.plus(opened.cost).plus(made.joining.taken.cost)
-  const inPots = spent.minus(slops).minus(turnedOff)
+  const each = (money: Unsure) => sharedBy(money, begun)
+  const price = (paid: 'goods' | 'freight') => each(clayAt(dryOf(thrown), deliveries, paid))
+  const slops = unsureSum([
+    costOf(wentFrom(made, { kinds: ['collect_slops', 'weigh_scrap'] })),
+    costOf(made.joining.offCuts),
+  ])
+  const turnedOff = costOf(wentFrom(made, { kinds: ['turn'] }))
+  const spent = unsureSum([costOf(thrown), costOf(opened), costOf(made.joining.taken)])
+  const inPots = unsureDifference(spent, unsureSum([slops, turnedOff]))
   const lostGreen = wentFrom(made, { kinds: ['lose'], places: ['greenware'] })
+  const inBisque = unsureDifference(inPots, costOf(lostGreen))
   const throughBisque = begun.minus(lostGreen.pieces)
   const [goods, freight] = [price('goods'), price('freight')]
   return {
     clay_at_bag_price: goods,
     freight,
-    other_clay: each(thrown.cost).minus(goods).minus(freight),
-    pots_from_before: each(opened.cost),
-    joined_on: each(made.joining.taken.cost),
-    slops_back: each(slops).negated(),
-    turned_off_back: each(turnedOff).negated(),
-    lost_before_bisque: sharedBy(inPots.minus(lostGreen.cost), throughBisque).minus(each(inPots)),
-    lost_after_bisque: sharedBy(costLeftOf(made), throughBisque.minus(piecesLostFired(made))),
+    other_clay: unsureDifference(each(costOf(thrown)), unsureSum([goods, freight])),
+    pots_from_before: each(costOf(opened)),
+    joined_on: each(costOf(made.joining.taken)),
+    slops_back: unsureTimes(each(slops), MINUS_ONE),
+    turned_off_back: unsureTimes(each(turnedOff), MINUS_ONE),
+    lost_before_bisque: unsureDifference(sharedBy(inBisque, throughBisque), each(inPots)),
+    lost_after_bisque: sharedBy(
+      // What the lost left was written down as money, without what makes it unsure.
+      surely(costLeftOf(made)),
+      throughBisque.minus(piecesLostFired(made)),
+    ),
   }
 }
 
-function clayAt(dryGrams: Decimal, deliveries: Deliveries | null, paid: 'goods' | 'freight') {
-  if (deliveries === null || deliveries.dryGrams.isZero()) return ZERO
-  return dryGrams.times(deliveries[paid]).dividedBy(deliveries.dryGrams)
+/** So much clay at what the deliveries cost a gram: both of one water content, perhaps, which cancels. */
+function clayAt(dry: Unsure, deliveries: Deliveries | null, paid: 'goods' | 'freight'): Unsure {
+  if (deliveries === null || deliveries.dryGrams.isZero()) return surely(ZERO)
+  const delivered = { amount: deliveries.dryGrams, doubt: deliveries.dryDoubt }
+  return unsureTimes(unsureQuotient(dry, delivered), deliveries[paid])
 }
 
 function costLeftOf(made: PotFlows): Decimal {
@@ -139,14 +168,14 @@ function piecesLostFired(made: PotFlows): Decimal {
   return piecesLost(made, FIRED_STAGES)
 }
 
-function sharedBy(money: Decimal, pieces: Decimal): Decimal {
-  return pieces.greaterThan(0) ? money.dividedBy(pieces) : ZERO
+function sharedBy(money: Unsure, pieces: Decimal): Unsure {
+  return pieces.greaterThan(0) ? unsurePer(money, pieces) : surely(ZERO)
 }
 
 /** Pieces and cost that left by some kind of entry. Units: pieces, money; exact. */
 export function partedWith(pots: PotFlows, kind: 'sell' | 'give_away' | 'keep' | 'break_in_shop') {
-  const { pieces, cost } = wentFrom(pots, { kinds: [kind], places: POT_PLACES })
-  return { pieces, cost }
+  const { pieces, cost, costDoubt } = wentFrom(pots, { kinds: [kind], places: POT_PLACES })
+  return { pieces, cost, costDoubt }
 }
 
 /** Money of one column a piece of another. Units: money, ledger scale; null without pieces. */

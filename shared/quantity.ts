@@ -1,53 +1,68 @@
 import { Decimal, toLedgerScale, ZERO } from './decimal.ts'
+import {
+  doubtNegated,
+  doubtOfSum,
+  NO_DOUBT,
+  standardUncertaintyOfDoubt,
+  type Doubt,
+} from './doubt.ts'
 
-/** The four columns that every entry conserves. */
+/** The four columns that every entry conserves, and what makes the doubtful two of them unsure. */
 export interface Quantities {
   readonly dryGrams: Decimal
   readonly waterGrams: Decimal
   /** Bags in the store, pots everywhere else. */
   readonly pieces: Decimal
   readonly cost: Decimal
+  /** Of the dry mass, in grams. */
+  readonly dryDoubt: Doubt
+  /** Of the cost, in money: it follows the dry mass and is as doubtful as that. */
+  readonly costDoubt: Doubt
 }
 
-/** What a holding holds: the four columns, and how unsure its dry mass is (variance, g²). */
-export interface Held extends Quantities {
-  readonly dryVariance: Decimal
-}
+/** What a holding holds. */
+export type Held = Quantities
 
 export const CONSERVED = ['dryGrams', 'waterGrams', 'pieces', 'cost'] as const
 export type Conserved = (typeof CONSERVED)[number]
 
-export const NOTHING: Quantities = { dryGrams: ZERO, waterGrams: ZERO, pieces: ZERO, cost: ZERO }
-export const NOTHING_HELD: Held = { ...NOTHING, dryVariance: ZERO }
+export const NOTHING: Quantities = {
+  dryGrams: ZERO,
+  waterGrams: ZERO,
+  pieces: ZERO,
+  cost: ZERO,
+  dryDoubt: NO_DOUBT,
+  costDoubt: NO_DOUBT,
+}
+export const NOTHING_HELD: Held = NOTHING
 
 /** Some of the four columns, the others being zero. Units: grams, pieces, money. */
 export function quantities(some: Partial<Quantities>): Quantities {
   return { ...NOTHING, ...some }
 }
 
-/** The sum of each column. Units: as given; exact. */
+/** The sum of each column, and its doubt source by source. Units: as given; exact. */
 export function sumOf(all: readonly Quantities[]): Quantities {
-  return all.reduce(plus, NOTHING)
+  const sum = (column: Conserved) => all.reduce((total, one) => total.plus(one[column]), ZERO)
+  return {
+    dryGrams: sum('dryGrams'),
+    waterGrams: sum('waterGrams'),
+    pieces: sum('pieces'),
+    cost: sum('cost'),
+    dryDoubt: doubtOfSum(all.map((one) => one.dryDoubt)),
+    costDoubt: doubtOfSum(all.map((one) => one.costDoubt)),
+  }
 }
 
 /** Two sets of quantities, column by column. Units: as given; exact. */
 export function plus(one: Quantities, other: Quantities): Quantities {
-  return {
-    dryGrams: one.dryGrams.plus(other.dryGrams),
-    waterGrams: one.waterGrams.plus(other.waterGrams),
-    pieces: one.pieces.plus(other.pieces),
-    cost: one.cost.plus(other.cost),
-  }
-}
-
-/** What is held with something more, or less, of it. Units: as given; exact. */
-export function heldAndMore(held: Held, more: Held): Held {
-  return { ...plus(held, more), dryVariance: held.dryVariance.plus(more.dryVariance) }
+  return sumOf([one, other])
 }
 
 /** True where neither amounts nor doubt are left. Units: none. */
 export function isNothing(held: Held): boolean {
-  return [...CONSERVED.map((column) => held[column]), held.dryVariance].every((one) => one.isZero())
+  const isSure = held.dryDoubt.size === 0 && held.costDoubt.size === 0
+  return isSure && CONSERVED.every((column) => held[column].isZero())
 }
 
 /** The same quantities going the other way. Units: as given; exact. */
@@ -57,6 +72,8 @@ export function negated(some: Quantities): Quantities {
     waterGrams: some.waterGrams.negated(),
     pieces: some.pieces.negated(),
     cost: some.cost.negated(),
+    dryDoubt: doubtNegated(some.dryDoubt),
+    costDoubt: doubtNegated(some.costDoubt),
   }
 }
 
@@ -88,7 +105,12 @@ export function waterContentWetBasisOf(held: Quantities): Decimal | undefined {
 
 /** Standard uncertainty of the dry mass held. Units: grams, ledger scale. */
 export function dryUncertaintyGramsOf(held: Held): Decimal {
-  return toLedgerScale(Decimal.max(held.dryVariance, 0).sqrt())
+  return standardUncertaintyOfDoubt(held.dryDoubt)
+}
+
+/** Standard uncertainty of the cost held. Units: money, ledger scale. */
+export function costUncertaintyOf(held: Held): Decimal {
+  return standardUncertaintyOfDoubt(held.costDoubt)
 }
 
 /** A whole number of things as the ledger counts them. Units: pieces. */

@@ -1,5 +1,6 @@
-import { decimal, Decimal, toLedgerScale, ZERO } from './decimal.ts'
-import { dryUncertaintyGramsOf, waterContentWetBasisOf, type Held } from './quantity.ts'
+import { Decimal, toLedgerScale, ZERO } from './decimal.ts'
+import { howSure } from './how-sure.ts'
+import { waterContentWetBasisOf, type Held } from './quantity.ts'
 
 /** What a stock list says of a holding, or of several together. */
 export interface StockFigures {
@@ -14,22 +15,21 @@ export interface StockFigures {
   readonly cost: Decimal
   readonly standardUncertaintyGrams: Decimal
   readonly interval95: { readonly dryGramsFrom: Decimal; readonly dryGramsTo: Decimal }
+  readonly costUncertainty: Decimal
+  readonly costInterval95: { readonly costFrom: Decimal; readonly costTo: Decimal }
 }
-
-/** Two-sided, 95 % of a normal distribution. */
-const COVERAGE_FACTOR = decimal('1.96')
 
 /**
  * The figures of a stock list for what is held; `bags` of its pieces are bags, the others pots.
  *
- * Units: grams, money; a water content from 0 to 1 at six digits; the interval holds the true dry mass
- * 19 times in 20 where the errors are normal, and is not taken below zero.
+ * Units: grams, money; a water content from 0 to 1 at six digits; the intervals hold the true dry mass
+ * and cost 19 times in 20 where the errors are normal, and are not taken below zero.
  * Source: JCGM 100:2008, 6.2.1 and table G.1 (coverage factor 1.96).
  */
 export function stockFigures(held: Held, bags: Decimal): StockFigures {
   const { dryGrams, waterGrams, pieces, cost } = held
-  const standardUncertaintyGrams = dryUncertaintyGramsOf(held)
-  const half = toLedgerScale(standardUncertaintyGrams.times(COVERAGE_FACTOR))
+  const dry = howSure({ amount: dryGrams, doubt: held.dryDoubt })
+  const money = howSure({ amount: cost, doubt: held.costDoubt })
   const waterContent = waterContentWetBasisOf(held)
   return {
     wetGrams: dryGrams.plus(waterGrams),
@@ -40,10 +40,15 @@ export function stockFigures(held: Held, bags: Decimal): StockFigures {
     bags,
     pots: pieces.minus(bags),
     cost,
-    standardUncertaintyGrams,
+    standardUncertaintyGrams: dry.standardUncertainty,
     interval95: {
-      dryGramsFrom: Decimal.max(dryGrams.minus(half), ZERO),
-      dryGramsTo: dryGrams.plus(half),
+      dryGramsFrom: Decimal.max(dry.interval95.from, ZERO),
+      dryGramsTo: dry.interval95.to,
+    },
+    costUncertainty: money.standardUncertainty,
+    costInterval95: {
+      costFrom: Decimal.max(money.interval95.from, ZERO),
+      costTo: money.interval95.to,
     },
   }
 }

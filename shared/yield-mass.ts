@@ -1,4 +1,6 @@
-import { toLedgerScale, ZERO, type Decimal } from './decimal.ts'
+import { toLedgerScale, type Decimal } from './decimal.ts'
+import { standardUncertaintyOfDoubt } from './doubt.ts'
+import { dryOf, unsureQuotient, unsureSum, type Unsure } from './how-sure.ts'
 import type { ActKind } from './month-world.ts'
 import { POT_PLACES } from './place.ts'
 import { cameTo, heldAt, wentFrom, type PotFlows } from './run-flows.ts'
@@ -7,6 +9,9 @@ export interface MassShare {
   readonly dryGrams: Decimal
   /** Of what was begun with; null where nothing was. */
   readonly fractionOfBegun: Decimal | null
+  readonly dryUncertaintyGrams: Decimal
+  /** Of the fraction: what makes both of its parts unsure alike has cancelled. */
+  readonly fractionUncertainty: Decimal | null
 }
 
 export const MASS_PARTS = [
@@ -42,27 +47,32 @@ export function massByPart(pots: PotFlows): MassByPart {
   const out = (
     kinds: readonly ActKind[],
     places: readonly (typeof POT_PLACES)[number][] = POT_PLACES,
-  ) => wentFrom(pots, { kinds, places }).dryGrams
-  const thrown = cameTo(pots, { kinds: ['throw'] }).dryGrams
-  const openedWith = cameTo(pots, { kinds: ['open_books'] }).dryGrams
-  const joinedOn = pots.joining.taken.dryGrams
-  const begun = thrown.plus(openedWith).plus(joinedOn)
-  const share = (dryGrams: Decimal): MassShare => ({
-    dryGrams,
-    fractionOfBegun: begun.isZero() ? null : toLedgerScale(dryGrams.dividedBy(begun)),
-  })
-  const waiting = POT_PLACES.reduce((sum, at) => sum.plus(heldAt(pots, at).dryGrams), ZERO)
+  ) => dryOf(wentFrom(pots, { kinds, places }))
+  const thrown = dryOf(cameTo(pots, { kinds: ['throw'] }))
+  const openedWith = dryOf(cameTo(pots, { kinds: ['open_books'] }))
+  const joinedOn = dryOf(pots.joining.taken)
+  const begun = unsureSum([thrown, openedWith, joinedOn])
+  const share = (part: Unsure): MassShare => {
+    const ofBegun = begun.amount.isZero() ? undefined : unsureQuotient(part, begun)
+    return {
+      dryGrams: part.amount,
+      fractionOfBegun: ofBegun === undefined ? null : toLedgerScale(ofBegun.amount),
+      dryUncertaintyGrams: standardUncertaintyOfDoubt(part.doubt),
+      fractionUncertainty: ofBegun === undefined ? null : standardUncertaintyOfDoubt(ofBegun.doubt),
+    }
+  }
+  const waiting = unsureSum(POT_PLACES.map((at) => dryOf(heldAt(pots, at))))
   return {
     thrown: share(thrown),
     openedWith: share(openedWith),
     joinedOn: share(joinedOn),
     slopsAndOffCuts: share(
-      out(['collect_slops', 'weigh_scrap']).plus(pots.joining.offCuts.dryGrams),
+      unsureSum([out(['collect_slops', 'weigh_scrap']), dryOf(pots.joining.offCuts)]),
     ),
     turnedOff: share(out(['turn'])),
     lostBeforeBisque: share(out(['lose'], ['greenware'])),
     lossOnIgnition: share(out(['bisque', 'glaze_fire'])),
-    lostAfterBisque: share(out(['lose'], FIRED_PLACES).plus(out(['grade']))),
+    lostAfterBisque: share(unsureSum([out(['lose'], FIRED_PLACES), out(['grade'])])),
     sold: share(out(['sell'])),
     givenAway: share(out(['give_away'])),
     kept: share(out(['keep'])),

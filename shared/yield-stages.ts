@@ -1,4 +1,13 @@
 import { LEDGER_SCALE, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
+import { standardUncertaintyOfDoubt } from './doubt.ts'
+import {
+  dryOf,
+  surely,
+  unsureDifference,
+  unsureQuotient,
+  unsureSum,
+  type Unsure,
+} from './how-sure.ts'
 import { roundedToSum } from './money.ts'
 import type { ActKind } from './month-world.ts'
 import type { Grade, PotPlace } from './place.ts'
@@ -9,6 +18,9 @@ export interface StageShare {
   readonly dryGrams: Decimal
   /** Of the dry mass thrown; null where nothing was. */
   readonly fractionOfThrown: Decimal | null
+  readonly dryUncertaintyGrams: Decimal
+  /** Of the fraction: what makes both of its parts unsure alike has cancelled. */
+  readonly fractionUncertainty: Decimal | null
 }
 
 /** What the clay that came into a stage became there. All but the first sum to the first. */
@@ -32,7 +44,9 @@ export interface Stage extends StageYield {
   readonly mass: StageMass
 }
 
-type Grams = Readonly<Record<StagePart, Decimal>>
+type Grams = Readonly<Record<StagePart, Unsure>>
+
+const NONE = surely(ZERO)
 
 const STAGE_NAMES = ['making', 'bisque', 'glaze_firing', 'shop'] as const
 type StageName = (typeof STAGE_NAMES)[number]
@@ -74,7 +88,7 @@ export function stagesOf(pots: PotFlows): Stage[] {
     shop: gramsOf(pots, 'shop'),
     whole: wayOf([making, bisque, glazeFiring]),
   }
-  const thrown = cameTo(pots, { kinds: ['throw'] }).dryGrams
+  const thrown = dryOf(cameTo(pots, { kinds: ['throw'] }))
   return stageYields(piecesByStage(pots)).map((stage) => ({
     ...stage,
     mass: withFractions(grams[stage.stage], thrown),
@@ -84,27 +98,27 @@ export function stagesOf(pots: PotFlows): Stage[] {
 function gramsOf(pots: PotFlows, stage: StageName): Grams {
   const at = PLACE_OF_STAGE[stage]
   const out = (kinds: readonly ActKind[], places: readonly PotPlace[] = [at]) =>
-    wentFrom(pots, { kinds, places }).dryGrams
-  const wasters = stage === 'glaze_firing' ? out(['grade'], ['glazed', 'finished']) : ZERO
-  const off = stage === 'making' ? pots.joining.offCuts.dryGrams : ZERO
+    dryOf(wentFrom(pots, { kinds, places }))
+  const wasters = stage === 'glaze_firing' ? out(['grade'], ['glazed', 'finished']) : NONE
+  const off = stage === 'making' ? dryOf(pots.joining.offCuts) : NONE
   const parts = {
-    passed: out(PASSED_BY[stage]).minus(wasters),
-    takenOff: out(['collect_slops', 'weigh_scrap', 'turn']).plus(off),
-    lost: out(['lose', 'break_in_shop']).plus(wasters),
+    passed: unsureDifference(out(PASSED_BY[stage]), wasters),
+    takenOff: unsureSum([out(['collect_slops', 'weigh_scrap', 'turn']), off]),
+    lost: unsureSum([out(['lose', 'break_in_shop']), wasters]),
     lossOnIgnition: takenByFire(pots, stage),
     unexplained: out(['weigh_run', 'count', 'dry_test']),
-    waiting: heldAt(pots, at).dryGrams,
+    waiting: dryOf(heldAt(pots, at)),
   }
   return { came: cameInto(pots, stage), ...parts, ...gradesOf(pots, stage) }
 }
 
 /** What was begun or opened with there, or passed the stage before. */
-function cameInto(pots: PotFlows, stage: StageName): Decimal {
+function cameInto(pots: PotFlows, stage: StageName): Unsure {
   const at = PLACE_OF_STAGE[stage]
-  const opened = cameTo(pots, { kinds: ['open_books'], places: [at] }).dryGrams
+  const opened = dryOf(cameTo(pots, { kinds: ['open_books'], places: [at] }))
   if (stage === 'making') {
-    const thrown = cameTo(pots, { kinds: ['throw'], places: [at] }).dryGrams
-    return opened.plus(thrown).plus(pots.joining.taken.dryGrams)
+    const thrown = dryOf(cameTo(pots, { kinds: ['throw'], places: [at] }))
+    return unsureSum([opened, thrown, dryOf(pots.joining.taken)])
   }
   const before = STAGE_NAMES[STAGE_NAMES.indexOf(stage) - 1] ?? 'making'
   const kinds = PASSED_BY[before]
@@ -113,48 +127,48 @@ function cameInto(pots: PotFlows, stage: StageName): Decimal {
     stage === 'shop'
       ? cameTo(pots, { kinds, places: [at] })
       : wentFrom(pots, { kinds, places: [PLACE_OF_STAGE[before]] })
-  return opened.plus(passed.dryGrams)
+  return unsureSum([opened, dryOf(passed)])
 }
 
-function takenByFire(pots: PotFlows, stage: StageName): Decimal {
+function takenByFire(pots: PotFlows, stage: StageName): Unsure {
   if (stage === 'bisque') {
-    return wentFrom(pots, { kinds: ['bisque'], places: ['greenware', 'bisque'] }).dryGrams
+    return dryOf(wentFrom(pots, { kinds: ['bisque'], places: ['greenware', 'bisque'] }))
   }
-  if (stage !== 'glaze_firing') return ZERO
-  return wentFrom(pots, { kinds: ['glaze_fire'], places: ['bisque', 'glazed'] }).dryGrams
+  if (stage !== 'glaze_firing') return NONE
+  return dryOf(wentFrom(pots, { kinds: ['glaze_fire'], places: ['bisque', 'glazed'] }))
 }
 
 function gradesOf(pots: PotFlows, stage: StageName): Pick<Grams, (typeof GRADED_PARTS)[number]> {
-  const ofGrade = (grade: Grade): Decimal => {
+  const ofGrade = (grade: Grade): Unsure => {
     const graded = { kinds: PASSED_BY[stage], places: ['finished'] as const, grade }
-    if (stage === 'glaze_firing') return cameTo(pots, graded).dryGrams
-    return stage === 'shop' ? wentFrom(pots, graded).dryGrams : ZERO
+    if (stage === 'glaze_firing') return dryOf(cameTo(pots, graded))
+    return stage === 'shop' ? dryOf(wentFrom(pots, graded)) : NONE
   }
   return { passedAsFirsts: ofGrade('first'), passedAsSeconds: ofGrade('second') }
 }
 
 /** Stages one after the other taken as one: what passes one comes into the next and counts once. */
 function wayOf(stages: readonly Grams[]): Grams {
-  const sum = (part: StagePart) => stages.reduce((total, stage) => total.plus(stage[part]), ZERO)
+  const sum = (part: StagePart) => unsureSum(stages.map((stage) => stage[part]))
   const last = stages.at(-1)
-  const passed = last?.passed ?? ZERO
+  const passed = last?.passed ?? NONE
   return {
-    came: sum('came').minus(sum('passed')).plus(passed),
+    came: unsureSum([unsureDifference(sum('came'), sum('passed')), passed]),
     passed,
     takenOff: sum('takenOff'),
     lost: sum('lost'),
     lossOnIgnition: sum('lossOnIgnition'),
     unexplained: sum('unexplained'),
     waiting: sum('waiting'),
-    passedAsFirsts: last?.passedAsFirsts ?? ZERO,
-    passedAsSeconds: last?.passedAsSeconds ?? ZERO,
+    passedAsFirsts: last?.passedAsFirsts ?? NONE,
+    passedAsSeconds: last?.passedAsSeconds ?? NONE,
   }
 }
 
-function withFractions(grams: Grams, thrown: Decimal): StageMass {
-  const ofThrown = (amount: Decimal) => amount.dividedBy(thrown)
+function withFractions(grams: Grams, thrown: Unsure): StageMass {
+  const ofThrown = ({ amount }: Unsure) => amount.dividedBy(thrown.amount)
   const [, ...parts] = STAGE_PARTS
-  const isThrown = !thrown.isZero()
+  const isThrown = !thrown.amount.isZero()
   const rounded = isThrown
     ? roundedToSum(
         parts.map((part) => ofThrown(grams[part])),
@@ -164,7 +178,16 @@ function withFractions(grams: Grams, thrown: Decimal): StageMass {
   const share = (part: StagePart): [StagePart, StageShare] => {
     const index = (parts as readonly StagePart[]).indexOf(part)
     const fraction = isThrown ? (rounded[index] ?? toLedgerScale(ofThrown(grams[part]))) : null
-    return [part, { dryGrams: grams[part], fractionOfThrown: fraction }]
+    const unsure = isThrown ? unsureQuotient(grams[part], thrown).doubt : undefined
+    return [
+      part,
+      {
+        dryGrams: grams[part].amount,
+        fractionOfThrown: fraction,
+        dryUncertaintyGrams: standardUncertaintyOfDoubt(grams[part].doubt),
+        fractionUncertainty: unsure === undefined ? null : standardUncertaintyOfDoubt(unsure),
+      },
+    ]
   }
   return Object.fromEntries([...STAGE_PARTS, ...GRADED_PARTS].map(share)) as unknown as StageMass
 }

@@ -58,8 +58,16 @@ const dryTestRequest = z
       .enum(CLAY_STATES)
       .openapi({ description: 'The state the sample was in.', example: 'wedged' }),
     lotId: idText('The lot that it is of, which is set right by it.', 'opened-1').optional(),
+    vesselId: idText(
+      'The vessel whose clay it is of, which is set right by it.',
+      'scrap-bucket',
+    ).optional(),
     sample: sampleSchema,
     ...circumstances,
+  })
+  .refine(({ lotId, vesselId }) => lotId === undefined || vesselId === undefined, {
+    message: 'A sample is of a lot or of what lies in a vessel, not of both.',
+    path: ['vesselId'],
   })
   .openapi('DryTest')
 
@@ -96,7 +104,7 @@ export const THE_BOOKS: readonly DefinedAct[] = [
     group,
     summary: 'Dry-test a sample',
     description:
-      'A sample is weighed, dried until it loses no more, and weighed again: it tells the water of its lot, or of the body in that state.',
+      'A sample is weighed, dried until it loses no more, and weighed again: it tells the water of its lot or vessel, or of the body in that state. Whatever else was reckoned with the same figure is corrected by as much as it leant on it, in this entry.',
     example: {
       bodyId: 'stoneware',
       state: 'wedged',

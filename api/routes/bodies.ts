@@ -89,6 +89,22 @@ const moistureAnswer = z
             description: 'studio_tests, body_figure or default_for_state: the best there is.',
           }),
           tests: z.int().openapi({ description: 'How many dry tests stand behind it.' }),
+          weightOfTests: z.string().openapi({
+            description: 'How much of it is the tests’ word, 0 to 1; the rest was believed before.',
+            example: '0.72',
+          }),
+          sharedUncertainty: z.string().openapi({
+            description: 'Of the clay on the whole: the same mistake wherever the figure is used.',
+            example: '0.0045',
+          }),
+          betweenBatches: z
+            .string()
+            .openapi({ description: 'Of one batch against the whole.', example: '0.005' }),
+          words: z.string().openapi({
+            description: 'What the figure rests on.',
+            example:
+              'One dry test stands behind 72 % of it; 23.0 % was believed before, which is the rest.',
+          }),
           source: z.string().nullable().openapi({ description: 'Where a default comes from.' }),
         })
         .openapi('MoistureFigure'),
@@ -103,7 +119,7 @@ const readMoisture = createRoute({
   tags: ['What the studio has'],
   summary: 'Read what is reckoned with for the water of a clay body',
   description:
-    'State by state: this studio’s own dry tests first, then what is stated of the body, then a default.',
+    'State by state: what is stated of the body, or else a default, drawn towards this studio’s own dry tests by how many there are and how sure.',
   request: {
     headers: studioHeader,
     params: z.object({ id: idText('The clay body.', 'stoneware') }),

@@ -1,7 +1,8 @@
-import { toLedgerScale, ZERO } from '../../shared/decimal.ts'
+import { ZERO } from '../../shared/decimal.ts'
+import { doubtOfPart } from '../../shared/doubt.ts'
 import type { ClayState } from '../../shared/moisture.ts'
 import { isGlazed } from '../../shared/place.ts'
-import { dryUncertaintyGramsOf, proportionalPart } from '../../shared/quantity.ts'
+import { proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
 import type { Act, Circumstances } from '../perform.ts'
@@ -48,15 +49,15 @@ async function countPieces(book: Book, slot: Slot, pieces: number): Promise<void
   const dryGrams = proportionalPart({ amount: held.dryGrams, ...share })
   if (missing.greaterThan(0)) book.moveShare(slot, other, { dryGrams, pieces: part })
   else if (missing.lessThan(0)) {
+    // More pots than were known are no surer, pot for pot, than those that were.
     book.shiftExactly(other, slot, {
       dryGrams,
       waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
       pieces: part,
       cost: proportionalPart({ amount: held.cost, ...share }),
+      dryDoubt: doubtOfPart(held.dryDoubt, share),
+      costDoubt: doubtOfPart(held.costDoubt, share),
     })
-    // More pots than were known are no surer, pot for pot, than those that were.
-    const grown = held.dryGrams.plus(dryGrams).dividedBy(held.dryGrams)
-    book.unsureBy(slot, toLedgerScale(dryUncertaintyGramsOf(held).times(grown)))
   }
 }
 

@@ -5,6 +5,7 @@ import type { Book, Slot } from '../book.ts'
 import { blendInto, contentOf, vesselFor } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { sourceOf } from '../../shared/doubt-source.ts'
 import { partByMeasure } from '../../shared/parting.ts'
 
 export interface DecantSaid extends Circumstances {
@@ -42,21 +43,26 @@ export const decant: Act<DecantSaid> = {
     const reading = await takeReading(book, said.reading, { pointer: '/reading' })
     const estimate = dryMassFromWet({
       netGrams: reading.netGrams,
-      netUncertaintyGrams: reading.standardUncertaintyGrams,
+      netDoubt: reading.netDoubt,
       waterContentWetBasis: decimal(1).minus(solidsOf(said)),
-      waterContentUncertainty: SOLIDS_UNCERTAINTY[said.clarity],
+      waterDoubt: new Map([[solidsSource(said, basin), SOLIDS_UNCERTAINTY[said.clarity]]]),
       method: said.solidsFraction === undefined ? 'default_for_state' : 'stated_water_content',
       standing: said.solidsFraction === undefined ? 'assumed' : 'estimated',
     })
     // The water is taken as weighed, not as a share: what stays is thicker than what leaves.
-    const parting = partByMeasure(book.now(basin), estimate)
+    const { dryGrams, dryDoubt, waterGrams } = estimate
     await pointingAt('/reading', () => {
-      const leaves = { ...parting.leaves, waterGrams: estimate.waterGrams }
-      book.shift({ from: basin, to: goal, what: leaves, variance: parting })
+      const what = partByMeasure(book.now(basin), { dryGrams, dryDoubt })
+      book.shift({ from: basin, to: goal, what: { ...what, waterGrams } })
     })
     book.estimated({ slot: goal, of: 'decanted', estimate, weighingNo: reading.weighingNo })
     return {}
   },
+}
+
+/** What swims in drawn-off water is one guess for all of it, until somebody measures it. */
+function solidsSource(said: DecantSaid, basin: Slot): string {
+  return sourceOf('solids', said.clarity, said.solidsFraction ?? 'assumed', basin.ref.bodyId)
 }
 
 function solidsOf(said: DecantSaid): Decimal {

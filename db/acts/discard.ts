@@ -46,7 +46,7 @@ export const discard: Act<DiscardSaid> = {
     await pointingAt('/reading', () =>
       book.moveShare(slot, waste, {
         dryGrams,
-        readingUncertaintyGrams: reading.standardUncertaintyGrams,
+        readingDoubt: reading.netDoubt,
       }),
     )
     return {}

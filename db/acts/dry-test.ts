@@ -1,36 +1,63 @@
-import { and, desc, eq, gt, inArray } from 'drizzle-orm'
-import { ZERO, type Decimal } from '../../shared/decimal.ts'
+import { and, eq, gt, inArray, type SQL } from 'drizzle-orm'
+import { present } from '../../shared/assert.ts'
+import type { Decimal } from '../../shared/decimal.ts'
+import { doubtOfDifference } from '../../shared/doubt.ts'
 import { dryMassFromWet } from '../../shared/dry-mass.ts'
+import { moistureSource } from '../../shared/doubt-source.ts'
 import type { ClayState } from '../../shared/moisture.ts'
 import type { PlaceOutside } from '../../shared/place.ts'
+import { waterContentWetBasisOf } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
+import { waterDoubtOf, wetDoubtOf } from '../../shared/water-doubt.ts'
 import type { Book, Slot } from '../book.ts'
+import { correctByTest } from '../dry-corrections.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading } from '../readings.ts'
-import { dryTest, entry, estimate, holding, weighing } from '../schema.ts'
-import { findBody, findLot } from '../studio.ts'
-import { figureOfSample, type SampleSaid, type WaterFigure } from '../water-figures.ts'
+import { dryTest, holding } from '../schema.ts'
+import { findBody, findLot, findVessel, type BodyFacts } from '../studio.ts'
+import {
+  figureOfSample,
+  studioFigure,
+  testSource,
+  testsOf,
+  type SampleSaid,
+  type WaterFigure,
+} from '../water-figures.ts'
 
 export interface DryTestSaid extends Circumstances {
   readonly bodyId: string
   readonly state: ClayState
   /** The lot that the sample is of: what is left of it is set right by the test. */
   readonly lotId?: string | undefined
+  /** The vessel that the sample is of: what lies in it is set right by the test. */
+  readonly vesselId?: string | undefined
   readonly sample: SampleSaid
 }
 
+/** Holdings of one clay that a sample was taken from, and whose the difference is. */
+interface Sampled {
+  readonly slots: readonly Slot[]
+  readonly counterpart: PlaceOutside
+}
+
 /**
- * A sample is weighed, dried until it loses no more, and weighed again. It tells the water of its lot,
- * or of the body in that state. What is left of the lot, unopened or on the bench, is set right by an
- * entry of its own: as much wet clay as before, otherwise divided into clay and water.
+ * A sample is weighed, dried until it loses no more, and weighed again. It tells the water of its lot or
+ * vessel, or of the body in that state. What is left of what was sampled is set right by an entry of its
+ * own: as much wet clay as before, otherwise divided into clay and water. And whatever else was reckoned
+ * with the same figures is corrected by as much as it leant on them.
  */
 export const testDry: Act<DryTestSaid> = {
   kind: 'dry_test',
   async write(book, said) {
     const body = await findBody(book.ledger, book.studioId, said.bodyId)
-    const figure = await pointingAt('/sample', () => figureOfSample(said.sample))
+    const source = testSource(book.facts.entryId)
+    const figure = await pointingAt('/sample', () => figureOfSample(said.sample, source))
     await keepReadings(book, said.sample)
-    if (said.lotId !== undefined) await setLotRight(book, said, figure)
+    const sampled = await sampledBy(book, said)
+    const corrected = await correctAll(book, { said, body, figure, sampled })
+    for (const slot of sampled.slots) {
+      await divideAgain(book, { slot, figure, counterpart: sampled.counterpart })
+    }
     await book.ledger.insert(dryTest).values({
       studioId: book.studioId,
       entryId: book.facts.entryId,
@@ -42,8 +69,55 @@ export const testDry: Act<DryTestSaid> = {
     })
     // Whatever the clay was, its dried sample is dry.
     book.handles({ handlesDryClay: true, dustThresholdWetBasis: body.dustThresholdWetBasis })
-    return { waterContentWetBasis: figure.waterContentWetBasis.toDecimalPlaces(6).toFixed() }
+    return {
+      waterContentWetBasis: figure.waterContentWetBasis.toDecimalPlaces(6).toFixed(),
+      correctedHoldingIds: corrected,
+    }
   },
+}
+
+/**
+ * Corrects what leant on the figures that the test speaks of: those that what was sampled was reckoned
+ * with, and this studio's figure for the clay in that state.
+ */
+async function correctAll(
+  book: Book,
+  test: { said: DryTestSaid; body: BodyFacts; figure: WaterFigure; sampled: Sampled },
+): Promise<string[]> {
+  const { said, body, figure, sampled } = test
+  const { studioId } = book
+  const { bodyId, state } = said
+  const tests = await testsOf(book.ledger, { studioId, bodyId, state })
+  const known = studioFigure(body, state, tests)
+  const shared = moistureSource({ bodyId, state, prior: known.prior })
+  const except = sampled.slots.map((slot) => slot.holdingId)
+  const common = { except, counterpart: sampled.counterpart }
+  const found = { foundWetBasis: figure.waterContentWetBasis }
+  const [slot] = sampled.slots
+  const reckonedDoubt = slot === undefined ? new Map<string, Decimal>() : waterDoubtOf(slot.held)
+  const byLot =
+    slot === undefined
+      ? []
+      : await correctByTest(book, {
+          ...common,
+          found: {
+            ...found,
+            reckonedWetBasis: present(waterContentWetBasisOf(slot.held), 'clay was sampled'),
+            reckonedDoubt,
+            foundUncertainty: figure.standardUncertainty,
+          },
+        })
+  if (reckonedDoubt.has(shared)) return byLot
+  const byState = await correctByTest(book, {
+    ...common,
+    found: {
+      ...found,
+      reckonedWetBasis: known.waterContentWetBasis,
+      reckonedDoubt: new Map([[shared, known.sharedUncertainty]]),
+      foundUncertainty: figure.standardUncertainty.pow(2).plus(known.betweenBatches.pow(2)).sqrt(),
+    },
+  })
+  return [...new Set([...byLot, ...byState])]
 }
 
 async function keepReadings(book: Book, sample: SampleSaid): Promise<void> {
@@ -60,17 +134,39 @@ async function keepReadings(book: Book, sample: SampleSaid): Promise<void> {
   )
 }
 
-async function setLotRight(book: Book, said: DryTestSaid, figure: WaterFigure): Promise<void> {
-  const lot = await pointingAt('/lotId', () =>
-    findLot(book.ledger, book.studioId, said.lotId ?? ''),
-  )
-  refuseAnotherClay(said, lot)
-  const counterpart = whoseDifference(lot.kind)
-  for (const slot of await book.holdById(await undriedOf(book, lot.lotId))) {
-    await divideAgain(book, { slot, figure, counterpart })
-  }
+/** What the sample was taken from, held. */
+async function sampledBy(book: Book, said: DryTestSaid): Promise<Sampled> {
+  if (said.lotId !== undefined) return sampledLot(book, said, said.lotId)
+  if (said.vesselId !== undefined) return sampledVessel(book, said, said.vesselId)
+  return { slots: [], counterpart: said.state === 'as_delivered' ? 'supplier' : 'unexplained' }
 }
 
+async function sampledLot(book: Book, said: DryTestSaid, lotId: string): Promise<Sampled> {
+  const lot = await pointingAt('/lotId', () => findLot(book.ledger, book.studioId, lotId))
+  refuseAnotherClay(said, lot)
+  const ids = await undriedOf(
+    book,
+    and(eq(holding.lotId, lotId), inArray(holding.place, LOT_PLACES)),
+  )
+  return { slots: await book.holdById(ids), counterpart: whoseDifference(lot.kind) }
+}
+
+async function sampledVessel(book: Book, said: DryTestSaid, vesselId: string): Promise<Sampled> {
+  await pointingAt('/vesselId', () => findVessel(book.ledger, book.studioId, vesselId))
+  const slots = await book.holdById(await undriedOf(book, eq(holding.vesselId, vesselId)))
+  const other = slots.find((slot) => slot.ref.bodyId !== said.bodyId)
+  if (slots.length > 0 && other === undefined) return { slots, counterpart: 'unexplained' }
+  throw new Refusal(
+    'lot_must_be_of_the_body',
+    other === undefined
+      ? 'By the books there is no clay in that vessel. If there is, weigh it in first, or leave vesselId out.'
+      : `In that vessel lies '${other.ref.bodyId}' and the test is of '${said.bodyId}'. Name the clay that is in it.`,
+    { pointer: '/vesselId' },
+  )
+}
+
+/** Where clay of a lot lies that a sample can set right. */
+const LOT_PLACES = ['store', 'bench']
 /** The states of clay that a lot in the store or on the bench can be sampled in. */
 const STATES_OF_LOTS: readonly ClayState[] = ['as_delivered', 'wedged']
 
@@ -96,47 +192,16 @@ function whoseDifference(lotKind: string): PlaceOutside {
   return lotKind === 'earlier' ? 'before' : 'unexplained'
 }
 
-/** A test tells the water; how much clay there is stays as unsure as its last weighing left it. */
-async function massUncertainty(book: Book, slot: Slot): Promise<Decimal> {
-  const [weighed] = await book.ledger
-    .select({ net: weighing.netGrams, doubt: weighing.standardUncertaintyGrams })
-    .from(estimate)
-    .innerJoin(
-      weighing,
-      and(
-        eq(weighing.studioId, estimate.studioId),
-        eq(weighing.entryId, estimate.entryId),
-        eq(weighing.weighingNo, estimate.weighingNo),
-      ),
-    )
-    .innerJoin(
-      entry,
-      and(eq(entry.studioId, estimate.studioId), eq(entry.entryId, estimate.entryId)),
-    )
-    .where(and(eq(estimate.studioId, book.studioId), eq(estimate.holdingId, slot.holdingId)))
-    .orderBy(desc(entry.happenedAt), desc(entry.entryId))
-    .limit(1)
-  if (weighed === undefined) return ZERO
-  const wetGrams = slot.held.dryGrams.plus(slot.held.waterGrams)
-  return wetGrams.times(weighed.doubt).dividedBy(weighed.net)
-}
-
-async function undriedOf(book: Book, lotId: string): Promise<string[]> {
+async function undriedOf(book: Book, where: SQL | undefined): Promise<string[]> {
   const rows = await book.ledger
     .select({ holdingId: holding.holdingId })
     .from(holding)
-    .where(
-      and(
-        eq(holding.studioId, book.studioId),
-        eq(holding.lotId, lotId),
-        inArray(holding.place, ['store', 'bench']),
-        gt(holding.dryGrams, '0'),
-      ),
-    )
+    .where(and(eq(holding.studioId, book.studioId), where, gt(holding.dryGrams, '0')))
     .orderBy(holding.holdingId)
   return rows.map((row) => row.holdingId)
 }
 
+/** A test tells the water; how much clay there is stays as unsure as its weighing left it. */
 async function divideAgain(
   book: Book,
   divided: { slot: Slot; figure: WaterFigure; counterpart: PlaceOutside },
@@ -145,9 +210,9 @@ async function divideAgain(
   const held = book.now(slot)
   const estimate = dryMassFromWet({
     netGrams: held.dryGrams.plus(held.waterGrams),
-    netUncertaintyGrams: await massUncertainty(book, slot),
+    netDoubt: wetDoubtOf(held),
     waterContentWetBasis: figure.waterContentWetBasis,
-    waterContentUncertainty: figure.standardUncertainty,
+    waterDoubt: figure.waterDoubt,
     method: 'dry_test',
     standing: 'measured',
   })
@@ -155,7 +220,7 @@ async function divideAgain(
   book.shiftExactly(other, slot, {
     dryGrams: estimate.dryGrams.minus(held.dryGrams),
     waterGrams: estimate.waterGrams.minus(held.waterGrams),
+    dryDoubt: doubtOfDifference(estimate.dryDoubt, held.dryDoubt),
   })
-  book.unsureBy(slot, estimate.standardUncertaintyGrams)
   book.estimated({ slot, of: 'lot', estimate })
 }

@@ -1,9 +1,10 @@
 import { present } from '../../shared/assert.ts'
-import { decimal, toLedgerScale, ZERO, type Decimal } from '../../shared/decimal.ts'
-import type { DryMassEstimate } from '../../shared/dry-mass.ts'
+import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
+import { doubtOfDifference, doubtOfPart, type Doubt } from '../../shared/doubt.ts'
+import { dryMassEstimate, type DryMassEstimate } from '../../shared/dry-mass.ts'
 import { firedGramsFrom } from '../../shared/firing.ts'
 import type { PotPlace } from '../../shared/place.ts'
-import { count, dryUncertaintyGramsOf, proportionalPart } from '../../shared/quantity.ts'
+import { count, proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
 import type { Act, Circumstances } from '../perform.ts'
@@ -88,14 +89,15 @@ async function fireRun(book: Book, kiln: KilnLoad): Promise<void> {
   const share = { part: pieces, whole: held.pieces }
   const dryGrams = proportionalPart({ amount: held.dryGrams, ...share })
   const fired = await firedMass(book, { ...kiln, dryGrams })
-  const lostGrams = dryGrams.minus(fired.estimate.dryGrams)
-  const before = book.now(to)
-  const moved = book.moveShare(from, to, { dryGrams, pieces }).leaves
+  const { dryGrams: firedGrams, dryDoubt } = fired.estimate
+  const moved = book.moveShare(from, to, { dryGrams, pieces })
   const fire = await book.outside('fire', from.ref.bodyId)
   const air = await book.outside('air', from.ref.bodyId)
   book.shiftExactly(to, air, { waterGrams: moved.waterGrams })
-  book.shiftExactly(to, fire, { dryGrams: lostGrams })
-  if (before.dryGrams.isZero()) book.unsureBy(to, fired.estimate.standardUncertaintyGrams)
+  book.shiftExactly(to, fire, {
+    dryGrams: dryGrams.minus(firedGrams),
+    dryDoubt: doubtOfDifference(moved.dryDoubt, dryDoubt),
+  })
   book.estimated({ slot: to, of: 'fired', estimate: fired.estimate, weighingNo: fired.weighingNo })
 }
 
@@ -111,27 +113,25 @@ async function firedMass(
   if (load.reading !== undefined) {
     const reading = await takeReading(book, load.reading, { pointer: `${pointer}/reading` })
     refuseUnlikely(reading.netGrams, dryGrams, `${pointer}/reading`)
-    const { netGrams, standardUncertaintyGrams, weighingNo } = reading
-    const estimate = firedEstimate(netGrams, standardUncertaintyGrams, 'fired_weighing')
+    const { netGrams, netDoubt, weighingNo } = reading
+    const estimate = firedEstimate(netGrams, netDoubt, 'fired_weighing')
     return { estimate, weighingNo }
   }
   const body = await findBody(book.ledger, book.studioId, from.ref.bodyId)
   const lossOnIgnitionFraction = how.lossOf(body)
   const firedGrams = firedGramsFrom({ dryGrams, lossOnIgnitionFraction })
   const held = book.now(from)
-  const doubt = held.dryGrams.isZero()
-    ? ZERO
-    : toLedgerScale(dryUncertaintyGramsOf(held).times(firedGrams).dividedBy(held.dryGrams))
+  const doubt = doubtOfPart(held.dryDoubt, { part: firedGrams, whole: held.dryGrams })
   return { estimate: firedEstimate(firedGrams, doubt, 'loss_on_ignition') }
 }
 
 function firedEstimate(
   dryGrams: Decimal,
-  standardUncertaintyGrams: Decimal,
+  dryDoubt: Doubt,
   method: 'fired_weighing' | 'loss_on_ignition',
 ): DryMassEstimate {
   const standing = method === 'fired_weighing' ? 'measured' : 'estimated'
-  return { dryGrams, waterGrams: ZERO, standardUncertaintyGrams, method, standing }
+  return dryMassEstimate({ dryGrams, waterGrams: ZERO, dryDoubt, method, standing })
 }
 
 /** No clay body loses so much: LOI runs from 4 to 16 % of the dry clay. Common practice, no source. */

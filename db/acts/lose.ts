@@ -1,6 +1,7 @@
 import { present } from '../../shared/assert.ts'
-import { toLedgerScale, ZERO } from '../../shared/decimal.ts'
-import type { DryMassEstimate } from '../../shared/dry-mass.ts'
+import { ZERO } from '../../shared/decimal.ts'
+import { doubtBy, doubtOfPart, doubtOfSum } from '../../shared/doubt.ts'
+import { dryMassEstimate, type DryMassEstimate } from '../../shared/dry-mass.ts'
 import { LOSS_STAGES, type LossStage, type PotPlace } from '../../shared/place.ts'
 import { count, proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
@@ -106,16 +107,17 @@ async function shareOfRun(book: Book, said: LoseSaid, pots: Slot): Promise<DryMa
   const held = book.now(pots)
   const share = { part: count(said.pieces), whole: held.pieces }
   const dryGrams = proportionalPart({ amount: held.dryGrams, ...share })
-  return {
+  const unlike = doubtBy(book.ownSource('unlike'), UNLIKE.times(dryGrams))
+  return dryMassEstimate({
     dryGrams,
     waterGrams:
       said.stage === 'drying'
         ? waterWith(dryGrams, (await airDry(book, pots.ref.bodyId)).waterContentWetBasis)
         : proportionalPart({ amount: held.waterGrams, part: dryGrams, whole: held.dryGrams }),
-    standardUncertaintyGrams: toLedgerScale(UNLIKE.times(dryGrams)),
+    dryDoubt: doubtOfSum([doubtOfPart(held.dryDoubt, share), unlike]),
     method: 'share_of_holding',
     standing: 'estimated',
-  }
+  })
 }
 
 function airDry(book: Book, bodyId: string) {

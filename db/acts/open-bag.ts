@@ -1,11 +1,11 @@
-import { decimal, type Decimal } from '../../shared/decimal.ts'
+import { decimal } from '../../shared/decimal.ts'
+import { doubtOfDifference } from '../../shared/doubt.ts'
+import { waterDoubtOf } from '../../shared/water-doubt.ts'
 import { dryMassFromWet } from '../../shared/dry-mass.ts'
 import {
   count,
-  dryUncertaintyGramsOf,
   proportionalPart,
   waterContentWetBasisOf,
-  type Held,
   type Quantities,
 } from '../../shared/quantity.ts'
 import type { Book, Slot } from '../book.ts'
@@ -46,9 +46,8 @@ export const openBag: Act<OpenBagSaid> = {
       book.shiftExactly(store, hands, { pieces: bags })
     })
     const dryGrams = proportionalPart({ amount: held.dryGrams, part: bags, whole: held.pieces })
-    const moved = book.moveShare(store, bench, { dryGrams }).leaves
-    if (said.reading !== undefined)
-      await weighOpened(book, { said: said.reading, bench, held, moved })
+    const moved = book.moveShare(store, bench, { dryGrams })
+    if (said.reading !== undefined) await weighOpened(book, { said: said.reading, bench, moved })
     return { lotId }
   },
 }
@@ -67,30 +66,23 @@ async function goalOf(
 
 async function weighOpened(
   book: Book,
-  opened: { said: ReadingSaid; bench: Slot; held: Held; moved: Quantities },
+  opened: { said: ReadingSaid; bench: Slot; moved: Quantities },
 ): Promise<void> {
-  const { bench, held, moved } = opened
+  const { bench, moved } = opened
   const reading = await takeReading(book, opened.said, { pointer: '/reading' })
   const water = waterContentWetBasisOf(moved) ?? decimal(0)
   const estimate = dryMassFromWet({
     netGrams: reading.netGrams,
-    netUncertaintyGrams: reading.standardUncertaintyGrams,
+    netDoubt: reading.netDoubt,
     waterContentWetBasis: water,
-    waterContentUncertainty: waterDoubt(held, water),
+    waterDoubt: waterDoubtOf(moved),
     method: 'lot_water_content',
     standing: 'estimated',
   })
   book.shiftExactly(await book.outside('supplier', bench.ref.bodyId), bench, {
     dryGrams: estimate.dryGrams.minus(moved.dryGrams),
     waterGrams: estimate.waterGrams.minus(moved.waterGrams),
+    dryDoubt: doubtOfDifference(estimate.dryDoubt, moved.dryDoubt),
   })
-  if (bench.held.dryGrams.isZero()) book.unsureBy(bench, estimate.standardUncertaintyGrams)
   book.estimated({ slot: bench, of: 'opened', estimate, weighingNo: reading.weighingNo })
-}
-
-/** The lot's doubt, read as doubt of its water content: the bags' own masses are weighed now. */
-function waterDoubt(held: Held, waterContentWetBasis: Decimal): Decimal {
-  if (held.dryGrams.isZero()) return decimal(0)
-  const relative = dryUncertaintyGramsOf(held).dividedBy(held.dryGrams)
-  return relative.times(decimal(1).minus(waterContentWetBasis))
 }

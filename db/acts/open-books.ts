@@ -2,7 +2,6 @@ import { present } from '../../shared/assert.ts'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
 import type { DryMassEstimate } from '../../shared/dry-mass.ts'
 import type { ClayState } from '../../shared/moisture.ts'
-import { varianceOf } from '../../shared/parting.ts'
 import type { Grade, PotPlace } from '../../shared/place.ts'
 import { count, quantities } from '../../shared/quantity.ts'
 import type { Mass } from '../../shared/units.ts'
@@ -99,15 +98,9 @@ async function enter(book: Book, opened: Opened, cost: Decimal): Promise<void> {
   const before = await book.outside('before', opened.ref.bodyId)
   const [slot] = await book.hold([opened.ref])
   blendInto(book, slot, await book.holdById(opened.blending ?? []))
-  const { dryGrams, waterGrams, standardUncertaintyGrams } = opened.estimate
-  const variance = varianceOf(standardUncertaintyGrams)
-  const what = quantities({ dryGrams, waterGrams, pieces: opened.pieces, cost })
-  book.shift({
-    from: before,
-    to: slot,
-    what: what,
-    variance: { varianceAtSource: variance, varianceAtGoal: variance },
-  })
+  const { dryGrams, waterGrams, dryDoubt } = opened.estimate
+  const what = quantities({ dryGrams, waterGrams, pieces: opened.pieces, cost, dryDoubt })
+  book.shift({ from: before, to: slot, what })
   book.estimated({
     slot,
     of: 'opening',

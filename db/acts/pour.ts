@@ -90,7 +90,7 @@ async function pourLoad(
     }
     const parting = book.moveShare(basin, plaster, {
       dryGrams,
-      readingUncertaintyGrams: reading.standardUncertaintyGrams,
+      readingDoubt: reading.netDoubt,
     })
     book.estimated({
       slot: plaster,
@@ -105,9 +105,9 @@ async function pourLoad(
 function measuredLoad(reading: Reading, water: WaterFigure): DryMassEstimate {
   return dryMassFromWet({
     netGrams: reading.netGrams,
-    netUncertaintyGrams: reading.standardUncertaintyGrams,
+    netDoubt: reading.netDoubt,
     waterContentWetBasis: water.waterContentWetBasis,
-    waterContentUncertainty: water.standardUncertainty,
+    waterDoubt: water.waterDoubt,
     method: water.method,
     standing: water.standing,
   })

@@ -1,6 +1,12 @@
-import { decimal, toLedgerScale, type Decimal } from '../../shared/decimal.ts'
-import { dryMassFromWet } from '../../shared/dry-mass.ts'
-import { slurryWaterContentWetBasis, waterDensityGramsPerMillilitre } from '../../shared/slurry.ts'
+import { decimal } from '../../shared/decimal.ts'
+import { sourceOf } from '../../shared/doubt-source.ts'
+import {
+  dryMassOfSlurry,
+  slurryByVolume,
+  slurrySaid,
+  type SlurrySaid,
+} from '../../shared/slurry-reading.ts'
+import { waterDensityGramsPerMillilitre } from '../../shared/slurry.ts'
 import { millilitresFrom, type Volume } from '../../shared/units.ts'
 import type { Book } from '../book.ts'
 import { contentOf } from '../making.ts'
@@ -19,9 +25,6 @@ export interface ReadSlurrySaid extends Circumstances {
   readonly wholeVolume?: Volume | undefined
 }
 
-/** Grain density is known to a few hundredths; a jug is filled to the line within one per cent. Ours. */
-const SOLIDS_DENSITY_UNCERTAINTY = decimal('0.05')
-const VOLUME_UNCERTAINTY_FRACTION = decimal('0.01')
 const ROOM_CELSIUS = '20'
 
 /**
@@ -38,29 +41,23 @@ export const readSlurry: Act<ReadSlurrySaid> = {
     })
     const body = await findBody(book.ledger, book.studioId, basin.ref.bodyId)
     const sample = await takeReading(book, said.slurry, { pointer: '/slurry' })
-    const density = sample.netGrams.dividedBy(millilitresFrom(said.volume))
-    const water = waterDensityGramsPerMillilitre(decimal(said.celsius ?? ROOM_CELSIUS))
-    const solids = body.grainGramsPerMillilitre
-    const contentAt = (densityGramsPerMillilitre: Decimal, solidsGramsPerMillilitre: Decimal) =>
-      slurryWaterContentWetBasis({
-        densityGramsPerMillilitre,
-        solidsGramsPerMillilitre,
-        waterGramsPerMillilitre: water,
-      })
-    const waterContentWetBasis = await pointingAt('/slurry', () => contentAt(density, solids))
-    const densityDoubt = densityUncertainty(sample, density)
-    const byDensity = slope(density, densityDoubt, (one) => contentAt(one, solids))
-    const byGrain = slope(solids, SOLIDS_DENSITY_UNCERTAINTY, (one) => contentAt(density, one))
-    const whole = await wholeOf(book, said, { density, densityDoubt })
+    const jug = {
+      ...sample,
+      millilitres: millilitresFrom(said.volume),
+      jugSource: book.ownSource('jug'),
+    }
+    const slurry = await pointingAt('/slurry', () =>
+      slurrySaid(jug, {
+        waterGramsPerMillilitre: waterDensityGramsPerMillilitre(
+          decimal(said.celsius ?? ROOM_CELSIUS),
+        ),
+        solidsGramsPerMillilitre: body.grainGramsPerMillilitre,
+        grainSource: sourceOf('grain', body.grainGramsPerMillilitre.toFixed(), body.bodyId),
+      }),
+    )
+    const whole = await wholeOf(book, said, slurry)
     const isWhole = whole !== undefined
-    const estimate = dryMassFromWet({
-      netGrams: whole?.netGrams ?? sample.netGrams,
-      netUncertaintyGrams: (whole ?? sample).standardUncertaintyGrams,
-      waterContentWetBasis,
-      waterContentUncertainty: byDensity.pow(2).plus(byGrain.pow(2)).sqrt(),
-      method: 'slurry_density',
-      standing: 'measured',
-    })
+    const estimate = dryMassOfSlurry(slurry, whole ?? sample)
     if (isWhole) await book.settle(basin, estimate)
     book.estimated({
       slot: basin,
@@ -72,34 +69,16 @@ export const readSlurry: Act<ReadSlurrySaid> = {
   },
 }
 
-/** How much a water content moves when one thing that it rests on moves by its own uncertainty. */
-function slope(value: Decimal, by: Decimal, contentAt: (value: Decimal) => Decimal): Decimal {
-  try {
-    return contentAt(value.plus(by)).minus(contentAt(value)).abs()
-  } catch {
-    return contentAt(value.minus(by)).minus(contentAt(value)).abs()
-  }
-}
-
-/** A density rests on the jug's mass and on how well its volume is known. */
-function densityUncertainty(sample: Reading, density: Decimal): Decimal {
-  const byMass = sample.standardUncertaintyGrams.dividedBy(sample.netGrams)
-  return byMass.pow(2).plus(VOLUME_UNCERTAINTY_FRACTION.pow(2)).sqrt().times(density)
-}
-
-type Whole = Omit<Reading, 'weighingNo'> & { readonly weighingNo?: number }
+type Whole = Pick<Reading, 'netGrams' | 'netDoubt'> & { readonly weighingNo?: number }
 
 /** The whole basin: as it was weighed, or by its volume, which nobody weighed and no weigh-in says. */
 async function wholeOf(
   book: Book,
   said: ReadSlurrySaid,
-  known: { density: Decimal; densityDoubt: Decimal },
+  slurry: SlurrySaid,
 ): Promise<Whole | undefined> {
   if (said.whole !== undefined) return takeReading(book, said.whole, { pointer: '/whole' })
   if (said.wholeVolume === undefined) return undefined
   const millilitres = millilitresFrom(said.wholeVolume)
-  const netGrams = toLedgerScale(millilitres.times(known.density))
-  const relative = known.densityDoubt.dividedBy(known.density).pow(2)
-  const doubt = relative.plus(VOLUME_UNCERTAINTY_FRACTION.pow(2)).sqrt().times(netGrams)
-  return { netGrams, standardUncertaintyGrams: doubt }
+  return slurryByVolume(slurry, { millilitres, volumeSource: book.ownSource('jug') })
 }

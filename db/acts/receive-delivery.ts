@@ -2,7 +2,6 @@ import { present } from '../../shared/assert.ts'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import type { DryMassEstimate } from '../../shared/dry-mass.ts'
 import { shareOut } from '../../shared/money.ts'
-import { varianceOf } from '../../shared/parting.ts'
 import { count, quantities } from '../../shared/quantity.ts'
 import type { Mass } from '../../shared/units.ts'
 import type { Book } from '../book.ts'
@@ -97,20 +96,15 @@ async function storeClay(
   })
   const supplier = await book.outside('supplier', clay.bodyId)
   const [store] = await book.hold([{ place: 'store', bodyId: clay.bodyId, lotId }])
-  const { dryGrams, waterGrams } = estimate
+  const { dryGrams, waterGrams, dryDoubt } = estimate
   const bought = quantities({
     dryGrams,
     waterGrams,
     pieces: count(clay.bags),
     cost: price.plus(freight),
+    dryDoubt,
   })
-  const variance = varianceOf(estimate.standardUncertaintyGrams)
-  book.shift({
-    from: supplier,
-    to: store,
-    what: bought,
-    variance: { varianceAtSource: variance, varianceAtGoal: variance },
-  })
+  book.shift({ from: supplier, to: store, what: bought })
   book.estimated({ slot: store, of: 'delivered', estimate, weighingNo: weighingNo })
   return lotId
 }

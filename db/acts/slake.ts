@@ -34,7 +34,7 @@ export const slake: Act<SlakeSaid> = {
       await pointingAt('/scrap', () =>
         book.moveShare(from, basin, {
           dryGrams,
-          readingUncertaintyGrams: reading.standardUncertaintyGrams,
+          readingDoubt: reading.netDoubt,
         }),
       )
     }

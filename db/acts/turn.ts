@@ -1,4 +1,5 @@
 import { present } from '../../shared/assert.ts'
+import { doubtOfDifference, standardUncertaintyOfDoubt } from '../../shared/doubt.ts'
 import type { ClayState } from '../../shared/moisture.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book } from '../book.ts'
@@ -68,12 +69,11 @@ async function turningsOf(
       { pointer: '/after' },
     )
   }
-  const standardUncertaintyGrams = before.standardUncertaintyGrams
-    .pow(2)
-    .plus(after.standardUncertaintyGrams.pow(2))
-    .sqrt()
+  // A tare that both were weighed with is off in both alike, and not in what they differ by.
+  const netDoubt = doubtOfDifference(before.netDoubt, after.netDoubt)
+  const standardUncertaintyGrams = standardUncertaintyOfDoubt(netDoubt)
   return {
-    reading: { weighingNo: after.weighingNo, netGrams, standardUncertaintyGrams },
+    reading: { weighingNo: after.weighingNo, netGrams, netDoubt, standardUncertaintyGrams },
     pointer: '/after',
   }
 }

@@ -1,6 +1,6 @@
 import { present } from '../../shared/assert.ts'
 import { decimal } from '../../shared/decimal.ts'
-import { varianceOf } from '../../shared/parting.ts'
+import { dryMassEstimate } from '../../shared/dry-mass.ts'
 import { quantities } from '../../shared/quantity.ts'
 import { gramsFrom, type Mass } from '../../shared/units.ts'
 import type { Book, Slot } from '../book.ts'
@@ -73,24 +73,20 @@ async function addPowders(book: Book, said: WedgeSaid, goal: Slot): Promise<void
   for (const [index, addition] of (said.additions ?? []).entries()) {
     const pointer = `/additions/${String(index)}/reading`
     const reading = await takeReading(book, addition.reading, { pointer, kind: 'powder' })
-    const variance = varianceOf(reading.standardUncertaintyGrams)
-    book.shift({
-      from: supplier,
-      to: goal,
-      what: quantities({ dryGrams: reading.netGrams, cost: decimal(addition.price ?? '0') }),
-      variance: { varianceAtSource: variance, varianceAtGoal: variance },
-    })
+    const { netGrams: dryGrams, netDoubt: dryDoubt } = reading
+    const cost = decimal(addition.price ?? '0')
+    book.shift({ from: supplier, to: goal, what: quantities({ dryGrams, cost, dryDoubt }) })
     book.handles({ dryAct: 'mixing_powders' })
     book.estimated({
       slot: goal,
       of: 'addition',
-      estimate: {
-        dryGrams: reading.netGrams,
+      estimate: dryMassEstimate({
+        dryGrams,
         waterGrams: decimal(0),
-        standardUncertaintyGrams: reading.standardUncertaintyGrams,
+        dryDoubt,
         method: 'stated_dry_mass',
         standing: 'measured',
-      },
+      }),
       weighingNo: reading.weighingNo,
     })
   }

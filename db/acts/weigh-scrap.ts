@@ -1,6 +1,7 @@
 import { present } from '../../shared/assert.ts'
 import { toLedgerScale } from '../../shared/decimal.ts'
-import type { DryMassEstimate } from '../../shared/dry-mass.ts'
+import { doubtOfDifference } from '../../shared/doubt.ts'
+import { dryMassEstimate, type DryMassEstimate } from '../../shared/dry-mass.ts'
 import type { ClayState } from '../../shared/moisture.ts'
 import type { Book, Slot } from '../book.ts'
 import type { Act, Circumstances } from '../perform.ts'
@@ -56,10 +57,11 @@ async function takeSurplus(
     estimate.dryGrams.isZero() ? undefined : estimate.waterGrams.dividedBy(estimate.dryGrams),
     'more than nothing was weighed',
   )
-  const surplus = {
+  const surplus = dryMassEstimate({
     ...estimate,
     dryGrams,
     waterGrams: toLedgerScale(dryGrams.times(wetness)),
-  }
+    dryDoubt: doubtOfDifference(estimate.dryDoubt, book.now(goal).dryDoubt),
+  })
   await pointingAt('/reading', () => takeFromRuns(book, { runs, goal, estimate: surplus }))
 }

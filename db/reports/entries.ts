@@ -2,6 +2,7 @@ import { sql } from 'drizzle-orm'
 import type { Database, Transaction } from '../connection.ts'
 import { conditionsOf, refuseUnknown, type EntryFilters } from '../entry-filters.ts'
 import { viewEntry, type EntryView } from '../entry-view.ts'
+import { lineSure, type LineSure } from '../line-sure.ts'
 import { momentKey, olderThan, pageFrom, type Page, type PageAsked } from '../page-keys.ts'
 import { inSnapshot, isoText } from '../report-reading.ts'
 import { findStudio } from '../studio.ts'
@@ -32,7 +33,7 @@ export interface EntryListed {
   }
 }
 
-export interface LineListed {
+export interface LineListed extends LineSure {
   readonly holdingId: string
   readonly place: string
   readonly bodyId: string
@@ -130,7 +131,13 @@ function rowsOf(ledger: Transaction, asked: EntriesAsked, timeZone: string) {
      limit ${page.limit + 1}`)
 }
 
-/** Grain: one row a line of the entries on the page. */
+type LineRow = Omit<LineListed, 'trail' | keyof LineSure> & {
+  entryId: string
+  dryDoubt: unknown
+  costDoubt: unknown
+}
+
+/** Grain: one row a line of the entries on the page that moves something. */
 async function linesOf(
   ledger: Transaction,
   studioId: string,
@@ -138,19 +145,23 @@ async function linesOf(
 ): Promise<Map<string, LineListed[]>> {
   const lines = new Map<string, LineListed[]>()
   if (rows.length === 0) return lines
-  const found = await ledger.execute<
-    Omit<LineListed, 'trail'> & { entryId: string } & Record<string, unknown>
-  >(sql`
+  const found = await ledger.execute<LineRow & Record<string, unknown>>(sql`
     select l.entry_id as "entryId", l.holding_id as "holdingId", h.place as "place",
            h.body_id as "bodyId", h.lot_id as "lotId", h.run_id as "runId",
            h.vessel_id as "vesselId", l.dry_grams as "dryGrams", l.water_grams as "waterGrams",
-           l.pieces as "pieces", l.cost as "cost"
+           l.pieces as "pieces", l.cost as "cost", l.dry_doubt as "dryDoubt",
+           l.cost_doubt as "costDoubt"
       from line l
       join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
      where l.studio_id = ${studioId} and l.entry_id in ${rows.map((row) => row.entryId)}
+       and (l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)
      order by l.entry_id, l.line_no`)
-  for (const { entryId, ...line } of found) {
-    const traced: LineListed = { ...line, trail: trailTo('holdings', line.holdingId) }
+  for (const { entryId, dryDoubt, costDoubt, ...line } of found) {
+    const traced: LineListed = {
+      ...line,
+      ...lineSure({ dryDoubt, costDoubt }),
+      trail: trailTo('holdings', line.holdingId),
+    }
     lines.set(entryId, [...(lines.get(entryId) ?? []), traced])
   }
   return lines

@@ -124,6 +124,7 @@ async function linesOf(
         join entry e on e.studio_id = l.studio_id and e.entry_id = l.entry_id
         left join entry r on r.studio_id = e.studio_id and r.entry_id = e.reverses_entry_id
        where l.studio_id = ${studioId} and l.holding_id = ${holdingId}
+         and (l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)
       window so_far as (order by e.happened_at, e.entry_id))
     select entry_id as "entryId", kind as "kind", counts_as as "countsAs",
            ${isoText(sql`happened_at`)} as "happenedAt",

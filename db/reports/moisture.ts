@@ -1,4 +1,10 @@
-import { CLAY_STATES, DEFAULT_MOISTURE, type ClayState } from '../../shared/moisture.ts'
+import type { Decimal } from '../../shared/decimal.ts'
+import {
+  CLAY_STATES,
+  DEFAULT_MOISTURE,
+  moistureWords,
+  type ClayState,
+} from '../../shared/moisture.ts'
 import type { Database } from '../connection.ts'
 import { findBody } from '../studio.ts'
 import { studioFigure, testsOf } from '../water-figures.ts'
@@ -11,6 +17,13 @@ export interface MoistureRow {
   readonly standing: string
   readonly method: string
   readonly tests: number
+  /** How much of the figure is the tests' word, 0 to 1; the rest is what was believed before. */
+  readonly weightOfTests: string
+  /** Of the clay on the whole, and of one batch against the whole: the two make up the first. */
+  readonly sharedUncertainty: string
+  readonly betweenBatches: string
+  /** What the figure rests on. */
+  readonly words: string
   /** Where a default comes from; null where the figure is the studio's own. */
   readonly source: string | null
 }
@@ -34,13 +47,18 @@ export async function moistureOfBody(
       for (const state of CLAY_STATES) {
         const figure = studioFigure(body, state, await testsOf(ledger, { studioId, bodyId, state }))
         const isDefault = figure.method === 'default_for_state'
+        const shown = (value: Decimal) => value.toDecimalPlaces(DIGITS_SHOWN).toFixed()
         rows.push({
           state,
-          waterContentWetBasis: figure.waterContentWetBasis.toDecimalPlaces(DIGITS_SHOWN).toFixed(),
-          standardUncertainty: figure.standardUncertainty.toDecimalPlaces(DIGITS_SHOWN).toFixed(),
+          waterContentWetBasis: shown(figure.waterContentWetBasis),
+          standardUncertainty: shown(figure.standardUncertainty),
           standing: figure.standing,
           method: figure.method,
           tests: figure.tests,
+          weightOfTests: shown(figure.weightOfTests),
+          sharedUncertainty: shown(figure.sharedUncertainty),
+          betweenBatches: shown(figure.betweenBatches),
+          words: moistureWords(figure),
           source: isDefault ? DEFAULT_MOISTURE[state].source : null,
         })
       }

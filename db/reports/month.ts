@@ -53,6 +53,8 @@ export interface BodySheet {
   readonly world: readonly Traced<MonthSheet['world'][number]>[]
   readonly summary: readonly Traced<MonthSheet['summary'][number]>[]
   readonly purchases: Traced<Purchases>
+  /** What is unexplained, in a sentence, with how sure that is. */
+  readonly unexplainedWords: string
 }
 
 interface Report extends BodySheet {
@@ -166,9 +168,11 @@ async function unexplainedOf(
            case "kind" when 'weigh_scrap' then 'scrap' when 'read_slurry' then 'basin'
                        when 'lose' then 'greenware' else coalesce(touched, 'bench') end as "place",
            sum(-dry) as "dryGrams", sum(-water) as "waterGrams", sum(-pcs) as "pieces",
-           sum(-money) as "cost"
+           sum(-money) as "cost", doubts_negated(doubts_summed(array_agg(dry_doubt))) as "dryDoubt",
+           doubts_negated(doubts_summed(array_agg(cost_doubt))) as "costDoubt"
       from (select h.body_id as "bodyId", ${COUNTED_KIND} as "kind", l.dry_grams as dry,
                    l.water_grams as water, l.pieces as pcs, l.cost as money,
+                   l.dry_doubt, l.cost_doubt,
                    (select min(i.place) from line o
                       join holding i on i.studio_id = o.studio_id and i.holding_id = o.holding_id
                      where o.studio_id = l.studio_id and o.entry_id = l.entry_id
@@ -176,7 +180,8 @@ async function unexplainedOf(
               from ${LINES_IN_CONTEXT}
              where l.studio_id = ${studioId} and h.place = 'unexplained'
                and e.happened_at >= ${startOf(month, timeZone)}
-               and e.happened_at < ${endOf(month, timeZone)}) as found
+               and e.happened_at < ${endOf(month, timeZone)}
+               and (l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)) as found
      group by 1, 2, 3`)
   return rows.map((row) => ({
     bodyId: row.bodyId,
@@ -244,6 +249,7 @@ function sheetOf(read: MonthRead, bodyId: string | null): BodySheet {
       ...row,
       trail: trailOf(row.row, row.isWorld ? { world: row.row } : { flow: flowsOf(row.row) }),
     })),
+    unexplainedWords: sheet.unexplainedWords,
     purchases: {
       ...purchasesOf(sheet, read, bodyId),
       trail: trailOf('bought', { flow: 'bought' }),

@@ -1,5 +1,7 @@
 import { sql } from 'drizzle-orm'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
+import { doubtRead, standardUncertaintyOfDoubt } from '../../shared/doubt.ts'
+import type { HowSure } from '../../shared/how-sure.ts'
 import { minorUnitDigits } from '../../shared/money.ts'
 import type { Month } from '../../shared/month.ts'
 import {
@@ -39,11 +41,14 @@ interface FormCost {
   readonly steps: readonly CostStep[]
   readonly costPerSoldPiece: Decimal | null
   readonly costPerSoldPieceShown: string | null
+  /** Of the cost of a sold piece; null where nothing was sold. */
+  readonly sure: HowSure | null
   readonly words: string
   readonly soldPieces: Decimal
   readonly soldFirsts: Decimal
   readonly soldSeconds: Decimal
   readonly soldCost: Decimal
+  readonly soldCostUncertainty: Decimal
   readonly revenue: Decimal
   readonly brokenInShop: PartedWith
   readonly givenAway: PartedWith
@@ -129,11 +134,13 @@ function formCost(
     steps: costed?.steps ?? [],
     costPerSoldPiece: costed?.costPerPiece ?? null,
     costPerSoldPieceShown: costed?.costPerPieceShown ?? null,
+    sure: costed?.sure ?? null,
     words: costed === null ? 'Nothing of this form was sold in that time.' : CLAY_ONLY,
     soldPieces: sold.pieces,
     soldFirsts: ofGrade('first'),
     soldSeconds: ofGrade('second'),
     soldCost: sold.cost,
+    soldCostUncertainty: standardUncertaintyOfDoubt(sold.costDoubt),
     revenue: around.revenue,
     brokenInShop: beside('break_in_shop'),
     givenAway: beside('give_away'),
@@ -151,11 +158,11 @@ function runSold(
   { made, sold }: { made: NamedRunFlows; sold: NamedRunFlows },
   deliveries: ReadonlyMap<string, Deliveries>,
 ): RunSold {
-  const { pieces, cost } = partedWith(sold, 'sell')
+  const { pieces, cost, costDoubt } = partedWith(sold, 'sell')
   return {
     made,
     soldPieces: pieces,
-    soldCost: cost,
+    soldCost: { amount: cost, doubt: costDoubt },
     deliveries: deliveries.get(made.bodyId) ?? null,
   }
 }
@@ -167,20 +174,30 @@ async function deliveriesOf(ledger: Transaction, { studioId, timeZone, to }: Mon
     goods: string
     freight: string
     dryGrams: string
+    dryDoubt: unknown
   }>(sql`
     select d.body_id as "bodyId", sum(d.goods_price) as "goods", sum(d.freight) as "freight",
-           sum(d.dry_grams_at_first) as "dryGrams"
+           sum(d.dry_grams_at_first) as "dryGrams",
+           doubts_summed(array_agg(l.dry_doubt)) as "dryDoubt"
       from lot d
       join entry e on e.studio_id = d.studio_id and e.entry_id = d.made_by_entry_id
+      join holding h on h.studio_id = d.studio_id and h.lot_id = d.lot_id and h.place = 'store'
+      join line l on l.studio_id = h.studio_id and l.holding_id = h.holding_id
+                 and l.entry_id = d.made_by_entry_id
      where d.studio_id = ${studioId} and d.kind = 'delivery'
        and not exists (select from entry t
                         where t.studio_id = e.studio_id and t.reverses_entry_id = e.entry_id)
        ${to === undefined ? sql`` : sql`and e.happened_at < ${endOf(to, timeZone)}`}
      group by 1`)
   return new Map(
-    rows.map(({ bodyId, goods, freight, dryGrams }) => [
-      bodyId,
-      { goods: decimal(goods), freight: decimal(freight), dryGrams: decimal(dryGrams) },
+    rows.map((row): [string, Deliveries] => [
+      row.bodyId,
+      {
+        goods: decimal(row.goods),
+        freight: decimal(row.freight),
+        dryGrams: decimal(row.dryGrams),
+        dryDoubt: doubtRead(row.dryDoubt),
+      },
     ]),
   )
 }

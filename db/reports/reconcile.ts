@@ -7,6 +7,7 @@ export interface LedgerFault {
   readonly promise:
     | 'balance_must_equal_its_lines'
     | 'entry_must_balance'
+    | 'doubt_must_balance'
     | 'reversal_must_mirror'
     | 'studio_must_sum_to_zero'
   readonly studioId: string
@@ -33,7 +34,8 @@ export interface Reconciliation {
 
 /**
  * A second opinion on the whole ledger, from the lines alone: that every balance is the sum of its
- * lines, every entry sums to zero in its four columns, every reversal is the mirror of what it takes
+ * lines, every entry sums to zero in its four columns and, source by source, in what makes
+ * them unsure, every reversal is the mirror of what it takes
  * back, and that inside and outside together are nothing.
  */
 export function reconcile(db: Database): Promise<Reconciliation> {
@@ -51,6 +53,7 @@ export function reconcile(db: Database): Promise<Reconciliation> {
       faults: [
         ...(await faultsOf(ledger, 'balance_must_equal_its_lines', BALANCES)),
         ...(await faultsOf(ledger, 'entry_must_balance', ENTRIES)),
+        ...(await faultsOf(ledger, 'doubt_must_balance', DOUBTS)),
         ...(await faultsOf(ledger, 'reversal_must_mirror', REVERSALS)),
         ...(await faultsOf(ledger, 'studio_must_sum_to_zero', STUDIOS)),
       ],
@@ -82,22 +85,24 @@ const TOTALS = sql`
          trim_scale(coalesce(sum(cost), 0)) as "cost"
     from line`
 
-/** Grain: one row a holding whose balance, in any of its five columns, is not what its lines sum to. */
+/** Grain: one row a holding whose balance, in any of its columns, is not what its lines sum to. */
 const BALANCES = sql`
   select h.studio_id as "studioId", h.holding_id as "id",
-         format('kept %s g dry, %s g water, %s pieces, %s money, %s g² of doubt; its lines sum to %s, %s, %s, %s, %s',
-                h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_variance,
-                s.dry_grams, s.water_grams, s.pieces, s.cost, s.dry_variance) as "detail"
+         format('kept %s g dry, %s g water, %s pieces, %s money, unsure by %s and %s; its lines sum to %s, %s, %s, %s, %s and %s',
+                h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_doubt, h.cost_doubt,
+                s.dry_grams, s.water_grams, s.pieces, s.cost, s.dry_doubt, s.cost_doubt) as "detail"
     from holding h
    cross join lateral (
      select coalesce(sum(dry_grams), 0) as dry_grams, coalesce(sum(water_grams), 0) as water_grams,
             coalesce(sum(pieces), 0) as pieces, coalesce(sum(cost), 0) as cost,
-            coalesce(sum(dry_variance), 0) as dry_variance
+            doubts_summed(array_agg(dry_doubt)) as dry_doubt,
+            doubts_summed(array_agg(cost_doubt)) as cost_doubt
        from line l where l.studio_id = h.studio_id and l.holding_id = h.holding_id) s
    where case when h.is_inside
-              then (h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_variance)
-                   <> (s.dry_grams, s.water_grams, s.pieces, s.cost, s.dry_variance)
-              else (h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_variance) <> (0, 0, 0, 0, 0) end
+              then (h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_doubt, h.cost_doubt)
+                   <> (s.dry_grams, s.water_grams, s.pieces, s.cost, s.dry_doubt, s.cost_doubt)
+              else (h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_doubt, h.cost_doubt)
+                   <> (0, 0, 0, 0, '{}', '{}') end
    order by 1, 2`
 
 /** Grain: one row an entry whose lines do not sum to zero. */
@@ -110,19 +115,34 @@ const ENTRIES = sql`
   having (sum(l.dry_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost)) <> (0, 0, 0, 0)
    order by 1, 2`
 
+/**
+ * Grain: one row an entry whose lines do not sum to nothing in what makes them unsure. What was kept
+ * before sources were told apart stands on one line alone.
+ */
+const DOUBTS = sql`
+  select l.studio_id as "studioId", l.entry_id as "id",
+         format('sums to %s and %s of doubt', doubts_summed(array_agg(l.dry_doubt)),
+                doubts_summed(array_agg(l.cost_doubt))) as "detail"
+    from line l
+   group by 1, 2
+  having exists (select from jsonb_object_keys(doubts_summed(array_agg(l.dry_doubt))) as source
+                  where source not like 'earlier|%')
+      or doubts_summed(array_agg(l.cost_doubt)) <> '{}'
+   order by 1, 2`
+
 /** Grain: one row a reversal and holding at which it is not the mirror of what it takes back. */
 const REVERSALS = sql`
   select m.studio_id as "studioId", m.reversal_id as "id",
          format('does not mirror at holding %s', m.holding_id) as "detail"
     from (select e.studio_id, e.entry_id as reversal_id, l.holding_id, l.dry_grams, l.water_grams,
-                 l.pieces, l.cost, l.dry_variance
+                 l.pieces, l.cost, l.dry_doubt, l.cost_doubt
             from entry e
             join line l on l.studio_id = e.studio_id
                        and l.entry_id in (e.entry_id, e.reverses_entry_id)
            where e.reverses_entry_id is not null) m
    group by m.studio_id, m.reversal_id, m.holding_id
-  having (sum(m.dry_grams), sum(m.water_grams), sum(m.pieces), sum(m.cost), sum(m.dry_variance))
-         <> (0, 0, 0, 0, 0)
+  having (sum(m.dry_grams), sum(m.water_grams), sum(m.pieces), sum(m.cost)) <> (0, 0, 0, 0)
+      or (doubts_summed(array_agg(m.dry_doubt)), doubts_summed(array_agg(m.cost_doubt))) <> ('{}', '{}')
    order by 1, 2, m.holding_id`
 
 /** Grain: one row a studio whose inside and outside together are not nothing. */

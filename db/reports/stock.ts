@@ -5,7 +5,7 @@ import { PLACES_INSIDE, type PlaceInside } from '../../shared/place.ts'
 import { stockFigures, type StockFigures } from '../../shared/stock-figures.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
-import { heldOf, inSnapshot, type SumRow } from '../report-reading.ts'
+import { quantitiesOf, inSnapshot, type SumRow } from '../report-reading.ts'
 import { bat, body, form, holding, lot, run, vessel } from '../schema.ts'
 import { findBody, findStudio } from '../studio.ts'
 import { holdingsTrail, trailTo } from '../trail-links.ts'
@@ -51,8 +51,8 @@ export type StockReport = Written<Report>
 /**
  * What is there now: by body and place, by body, by place, all of it, and holding by holding.
  *
- * Units: grams, pieces, money. The dry mass carries its standard uncertainty; holdings are taken to
- * be independent of each other.
+ * Units: grams, pieces, money. The dry mass and the cost carry their standard uncertainties; what
+ * one source makes unsure in several holdings is added up before it is squared.
  * Refuses: `studio_not_found`, `body_not_found`.
  */
 export function stockReport(db: Database, asked: StockAsked): Promise<StockReport> {
@@ -79,7 +79,6 @@ type StockSum = SumRow & {
   bodyId: string | null
   place: string | null
   grain: number
-  dryVariance: string
   bags: string
 }
 
@@ -89,7 +88,8 @@ async function sumsOf(ledger: Transaction, { studioId, bodyId }: StockAsked): Pr
     select body_id as "bodyId", place as "place", grouping(body_id, place) as "grain",
            coalesce(sum(dry_grams), 0) as "dryGrams", coalesce(sum(water_grams), 0) as "waterGrams",
            coalesce(sum(pieces), 0) as "pieces", coalesce(sum(cost), 0) as "cost",
-           coalesce(sum(dry_variance), 0) as "dryVariance",
+           doubts_summed(array_agg(dry_doubt)) as "dryDoubt",
+           doubts_summed(array_agg(cost_doubt)) as "costDoubt",
            coalesce(sum(pieces) filter (where place = 'store'), 0) as "bags"
       from holding
      where studio_id = ${studioId} and is_inside and (${isHeld})
@@ -112,7 +112,7 @@ function stockRow(sum: StockSum): StockRow {
   return {
     bodyId,
     place: place as PlaceInside | null,
-    ...stockFigures(heldOf(sum), decimal(sum.bags)),
+    ...stockFigures(quantitiesOf(sum), decimal(sum.bags)),
     trail: holdingsTrail({ place, bodyId }),
   }
 }
@@ -170,7 +170,7 @@ async function holdingsOf(ledger: Transaction, asked: StockAsked): Promise<Holdi
       runId: held.runId,
       vesselId: held.vesselId,
       grade: held.grade,
-      ...stockFigures(heldOf(held), place === 'store' ? decimal(held.pieces) : ZERO),
+      ...stockFigures(quantitiesOf(held), place === 'store' ? decimal(held.pieces) : ZERO),
       trail: trailTo('holdings', held.holdingId),
     }
   })

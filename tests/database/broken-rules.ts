@@ -1,5 +1,5 @@
-import { RECORDS, entryOf, lineOf, recordOf } from './by-hand.ts'
-import type { EntryByHand, RecordTable } from './by-hand.ts'
+import { RECORDS, entryOf, goingBack, lineOf, recordOf } from './by-hand.ts'
+import type { Amounts, EntryByHand, RecordTable } from './by-hand.ts'
 import { BROKEN_PERMANENCE } from './broken-permanence.ts'
 import { CATALOGUE_RULES, STUDIO } from './broken-catalogue.ts'
 import { constraint, trigger, unless } from './broken-rule.ts'
@@ -7,9 +7,9 @@ import type { BrokenRule } from './broken-rule.ts'
 
 const EARLY = 'set constraints all immediate; set constraints all deferred;'
 
-const pairOf = (amounts: Record<string, string>, to = 'bench', from = 'supplier') => [
+const pairOf = (amounts: Amounts, to = 'bench', from = 'supplier') => [
   { to, ...amounts },
-  { to: from, ...Object.fromEntries(Object.entries(amounts).map(([of, n]) => [of, `-(${n})`])) },
+  { to: from, ...goingBack(amounts) },
 ]
 const entry = (more: Partial<EntryByHand>) => entryOf({ id: 'broken', ...more })
 const withRecord = (insert: string) => `${entry({ kind: 'count' })} ${insert};`
@@ -79,6 +79,13 @@ const LINES: BrokenRule[] = [
     constraint('line', 'line_must_fit_scale', entry({ lines: pairOf({ [column]: '1.0000001' }) })),
   ),
   constraint('line', 'line_must_fit_scale', entry({ lines: pairOf({ pieces: '0.5' }) })),
+  ...['doubt', 'costDoubt'].map((column) =>
+    constraint(
+      'line',
+      'doubt_must_fit_scale',
+      entry({ lines: pairOf({ dry: '1', [column]: '1.0000001' }) }),
+    ),
+  ),
   constraint('line', 'line_must_move_something', entry({ lines: pairOf({ dry: '0' }) })),
   constraint(
     'line',

@@ -16,7 +16,15 @@ export type Ground = {
   close: () => Promise<void>
 }
 
-export type Amounts = { dry?: string; water?: string; pieces?: string; cost?: string; var?: string }
+export type Amounts = {
+  dry?: string
+  water?: string
+  pieces?: string
+  cost?: string
+  /** What the source `w` makes unsure of the dry clay, and of the cost. */
+  doubt?: string
+  costDoubt?: string
+}
 export type LineByHand = Amounts & { to: string; studio?: string }
 export type EntryByHand = {
   id: string
@@ -73,9 +81,9 @@ async function layStudio(sql: Sql, studio: string): Promise<void> {
   await writeEntry(sql, {
     ...{ id: 'opening', studio, kind: 'receive_delivery', at: '2026-02-10T12:00Z' },
     lines: [
-      { to: 'supplier', dry: '-1500', water: '-375', pieces: '-150', cost: '-600' },
-      { to: 'bucket', dry: '1000', water: '250', pieces: '100', cost: '400', var: '4' },
-      { to: 'bench', dry: '500', water: '125', pieces: '50', cost: '200', var: '1' },
+      { to: 'supplier', dry: '-1500', water: '-375', pieces: '-150', cost: '-600', doubt: '-3' },
+      { to: 'bucket', dry: '1000', water: '250', pieces: '100', cost: '400', doubt: '2' },
+      { to: 'bench', dry: '500', water: '125', pieces: '50', cost: '200', doubt: '1' },
     ],
   })
   await writeEntry(sql, { id: 'reading', studio, kind: 'count', at: '2026-02-11T12:00Z' })
@@ -127,8 +135,22 @@ export function entryOf(entry: EntryByHand): string {
 
 export function lineOf(entry: string, lineNo: number, line: LineByHand): string {
   const { to, studio = 'lane', dry = '0', water = '0', pieces = '0', cost = '0' } = line
-  const amounts = [dry, water, pieces, cost, line.var ?? '0'].join(', ')
+  const amounts = [dry, water, pieces, cost, doubtOf(line.doubt), doubtOf(line.costDoubt)].join(
+    ', ',
+  )
   return `insert into line values ('${studio}', '${entry}', ${lineNo}, '${to}', ${amounts});`
+}
+
+/** The same amounts going the other way: numbers as SQL, doubts as the text that they are kept as. */
+export function goingBack(amounts: Amounts): Amounts {
+  const back = Object.entries(amounts).map(([column, text]) =>
+    column.toLowerCase().includes('doubt') ? [column, `-${text}`] : [column, `-(${text})`],
+  )
+  return Object.fromEntries(back) as Amounts
+}
+
+function doubtOf(contribution = '0'): string {
+  return contribution === '0' ? `'{}'` : `'${JSON.stringify({ w: contribution })}'`
 }
 
 /** Posts in one transaction. A list of statements is one to the server already; `begin` says so. */
@@ -161,7 +183,7 @@ export function nameOf(error: unknown): string {
 /** The kept balance of a holding, as the database wrote it. */
 export async function balanceOf(sql: Sql, holding: string, studio = 'lane'): Promise<string[]> {
   const [row] = await sql`
-    select dry_grams, water_grams, pieces, cost, dry_variance from holding
+    select dry_grams, water_grams, pieces, cost, coalesce(dry_doubt ->> 'w', '0') as doubt from holding
      where studio_id = ${studio} and holding_id = ${holding}`
   return Object.values(row ?? {}).map(String)
 }

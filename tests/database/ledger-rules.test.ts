@@ -12,8 +12,14 @@ afterAll(() => ground.close())
 
 const WRITERS = ['owner', 'app'] as const
 const COLUMNS = ['dry', 'water', 'pieces', 'cost'] as const
-const minus: Required<Amounts> = { dry: '-5', water: '-5', pieces: '-5', cost: '-5', var: '-0.5' }
-const plus: Required<Amounts> = { dry: '5', water: '5', pieces: '5', cost: '5', var: '0.5' }
+const plus: Required<Amounts> = {
+  ...{ dry: '5', water: '5', pieces: '5', cost: '5' },
+  ...{ doubt: '0.5', costDoubt: '0.25' },
+}
+const minus: Required<Amounts> = {
+  ...{ dry: '-5', water: '-5', pieces: '-5', cost: '-5' },
+  ...{ doubt: '-0.5', costDoubt: '-0.25' },
+}
 
 /** From the bucket to the bench. */
 function move(from: Amounts, to: Amounts): LineByHand[] {
@@ -45,10 +51,23 @@ describe.each(WRITERS)('an entry balances, by the hand of the %s:', (writer) => 
     expect(await posted(move(minus, swapped))).toBe('entry_must_balance')
   })
 
+  test.each(['doubt', 'costDoubt'])(
+    'one that makes %s out of nothing is refused',
+    async (column) => {
+      expect(await posted(move(minus, { ...plus, [column]: '0.6' }))).toBe('doubt_must_balance')
+    },
+  )
+
+  test('what one source makes unsure does not make up for another', async () => {
+    const [from, to] = move(minus, plus).map((line, at) => lineOf('tried', at + 1, line))
+    const crossed = `${entryOf({ id: 'tried' })} ${from ?? ''} ${(to ?? '').replace('"w"', '"v"')}`
+    expect(await verdict(ground[writer], crossed)).toBe('doubt_must_balance')
+  })
+
   test('one with a single line is refused, even where that line sums to zero', async () => {
-    expect(await posted([{ to: 'bench', ...plus }])).toBe('entry_must_balance')
-    expect(await posted([{ to: 'bench', var: '1' }])).toBe('entry_must_balance')
-    expect(await posted([{ to: 'bench', ...plus }], { kind: 'count' })).toBe('entry_must_balance')
+    expect(await posted([{ to: 'bench', dry: '5' }])).toBe('entry_must_balance')
+    expect(await posted([{ to: 'bench', doubt: '1' }])).toBe('doubt_must_balance')
+    expect(await posted([{ to: 'bench', dry: '5' }], { kind: 'count' })).toBe('entry_must_balance')
   })
 
   test('lines sum over the whole entry, however many statements bring them', async () => {
@@ -73,7 +92,8 @@ describe.each(WRITERS)('an entry balances, by the hand of the %s:', (writer) => 
     'a %s may move nothing, but not out of balance',
     async (kind) => {
       expect(await posted([], { id: `${kind}-${writer}`, kind })).toBe('went through')
-      expect(await posted(move(minus, minus), { kind })).toBe('entry_must_balance')
+      const lopsided = { ...minus, doubt: '0', costDoubt: '0' }
+      expect(await posted(move(lopsided, lopsided), { kind })).toBe('entry_must_balance')
     },
   )
 })

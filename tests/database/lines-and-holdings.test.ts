@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { balanceOf, entryOf, lineOf, openGround, verdict } from './by-hand.ts'
+import { balanceOf, entryOf, lineOf, openGround, verdict, goingBack } from './by-hand.ts'
 import type { Amounts, Ground } from './by-hand.ts'
 
 let ground: Ground
@@ -14,10 +14,9 @@ const WRITERS = ['owner', 'app'] as const
 /** An entry that moves the amounts into one holding out of another, to the last digit. */
 function flow(way: string, amounts: Amounts, id = 'tried'): string {
   const [from = '', to = ''] = way.split(' to ')
-  const back = Object.entries(amounts).map(([column, text]) => [column, `-(${text})`])
   const lines = [
     { to, ...amounts },
-    { to: from, ...(Object.fromEntries(back) as Amounts) },
+    { to: from, ...goingBack(amounts) },
   ]
   return entryOf({ id, lines })
 }
@@ -34,13 +33,24 @@ describe.each(WRITERS)('a line, by the hand of the %s:', (writer) => {
     expect(await tried(flow('bucket to bench', { dry: '1.0000000' }))).toBe('line_must_fit_scale')
   })
 
-  test('a variance has twelve digits and no more', async () => {
-    const id = `variance-${writer}`
-    const fits = flow('tap to bench', { dry: '1', var: '0.000000000001' }, id)
+  test('a doubt has six digits after the point and no more', async () => {
+    const id = `doubt-${writer}`
+    const fits = flow('tap to bench', { dry: '1', doubt: '0.000001' }, id)
     expect(await tried(fits)).toBe('went through')
-    const tooFine = flow('tap to bench', { dry: '1', var: '0.0000000000001' })
-    expect(await tried(tooFine)).toBe('line_must_fit_scale')
   })
+
+  test.each(['0.0000001', '0.10', '01', '1e3', '-0', '.5', 'NaN', 'much', ' 1', '1'.repeat(26)])(
+    'a doubt of %s is no plain number',
+    async (doubt) => {
+      for (const column of ['doubt', 'costDoubt']) {
+        const lines = [
+          { to: 'supplier', dry: '1', [column]: doubt },
+          { to: 'tap', dry: '-1', [column]: doubt },
+        ]
+        expect(await tried(entryOf({ id: 'tried', lines }))).toBe('doubt_must_fit_scale')
+      }
+    },
+  )
 
   test.each(['0.5', '1.000001', "'NaN'", "'Infinity'", '1e24'])(
     'pieces are whole and countable: %s is refused',
@@ -49,7 +59,7 @@ describe.each(WRITERS)('a line, by the hand of the %s:', (writer) => {
     },
   )
 
-  test.each(['dry', 'water', 'cost', 'var'])('%s is a number and finite', async (column) => {
+  test.each(['dry', 'water', 'cost'])('%s is a number and finite', async (column) => {
     for (const amount of ["'NaN'", "'Infinity'", "'-Infinity'", '1e24']) {
       const lines = [
         { to: 'supplier', [column]: amount },
@@ -116,12 +126,21 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
   })
 
   test('has the sum of its lines as its balance, in every column', async () => {
-    const amounts = { dry: '1.25', water: '0.5', pieces: '1', cost: '0.1', var: '0.01' }
+    const amounts = {
+      dry: '1.25',
+      water: '0.5',
+      pieces: '1',
+      cost: '0.1',
+      doubt: '0.01',
+      costDoubt: '0.02',
+    }
     await tried(flow('bucket to bench', amounts, `sum-${writer}`))
     const compared = await ground.owner`
-      select (h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_variance) = (
+      select (h.dry_grams, h.water_grams, h.pieces, h.cost,
+              coalesce((h.dry_doubt ->> 'w')::numeric, 0), coalesce((h.cost_doubt ->> 'w')::numeric, 0)) = (
                sum(l.dry_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
-               sum(l.dry_variance)) as same
+               coalesce(sum((l.dry_doubt ->> 'w')::numeric), 0),
+               coalesce(sum((l.cost_doubt ->> 'w')::numeric), 0)) as same
         from holding h join line l using (studio_id, holding_id)
        where h.is_inside group by h.studio_id, h.holding_id`
     expect(compared.length).toBeGreaterThan(4)
@@ -148,7 +167,8 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
 
 describe('what a holding holds and is does not change by hand:', () => {
   const BY_HAND = [
-    ...['dry_grams', 'water_grams', 'pieces', 'cost', 'dry_variance'].map((c) => `${c} = ${c} + 1`),
+    ...['dry_grams', 'water_grams', 'pieces', 'cost'].map((c) => `${c} = ${c} + 1`),
+    ...['dry_doubt', 'cost_doubt'].map((c) => `${c} = '{}'`),
     ...['studio_id', 'holding_id', 'place', 'grade'].map((c) => `${c} = 'other'`),
     ...['body_id', 'lot_id', 'run_id', 'vessel_id'].map((c) => `${c} = 'other'`),
     'is_inside = not is_inside',

@@ -12,13 +12,13 @@ beforeAll(async () => {
 afterAll(() => ground.close())
 
 const moved: LineByHand[] = [
-  { to: 'bucket', dry: '-3', water: '-2', pieces: '-1', cost: '-0.5', var: '-0.25' },
-  { to: 'bench', dry: '2', water: '1', pieces: '1', cost: '0.3', var: '0.25' },
+  { to: 'bucket', dry: '-3', water: '-2', pieces: '-1', cost: '-0.5', doubt: '-0.25' },
+  { to: 'bench', dry: '2', water: '1', pieces: '1', cost: '0.3', doubt: '0.25' },
   { to: 'tap', dry: '1', water: '1', cost: '0.2' },
 ]
 const mirror: LineByHand[] = [
-  { to: 'bucket', dry: '3', water: '2', pieces: '1', cost: '0.5', var: '0.25' },
-  { to: 'bench', dry: '-2', water: '-1', pieces: '-1', cost: '-0.3', var: '-0.25' },
+  { to: 'bucket', dry: '3', water: '2', pieces: '1', cost: '0.5', doubt: '0.25' },
+  { to: 'bench', dry: '-2', water: '-1', pieces: '-1', cost: '-0.3', doubt: '-0.25' },
   { to: 'tap', dry: '-1', water: '-1', cost: '-0.2' },
 ]
 const [first, second, third] = mirror as [LineByHand, LineByHand, LineByHand]
@@ -84,7 +84,14 @@ describe.each(['owner', 'app'] as const)('a reversal, by the hand of the %s:', (
       how: 'differs in cost',
       lines: [{ ...first, cost: '0.6' }, second, { ...third, cost: '-0.3' }],
     },
-    { how: 'differs in variance', lines: [{ ...first, var: '0.24' }, second, third] },
+    {
+      how: 'differs in doubt',
+      lines: [{ ...first, doubt: '0.24' }, { ...second, doubt: '-0.24' }, third],
+    },
+    {
+      how: 'differs in the doubt of its cost',
+      lines: [{ ...first, costDoubt: '0.24' }, { ...second, costDoubt: '-0.24' }, third],
+    },
   ]
 
   test.each(almost)('one that $how is refused', async ({ lines }) => {

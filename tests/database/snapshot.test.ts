@@ -68,7 +68,7 @@ describe('the snapshot shows', () => {
     {
       what: 'a column that may be null',
       change: 'alter table line alter cost drop not null',
-      shows: '  cost numeric,\n  dry_variance numeric not null\n);',
+      shows: '  cost numeric,\n  dry_doubt jsonb',
     },
     {
       what: 'a new rule',

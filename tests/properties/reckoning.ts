@@ -40,7 +40,7 @@ const MAY_TOUCH: Readonly<Record<string, readonly string[]>> = {
   keep: ['finished', 'customer'],
   break_in_shop: ['finished', 'waste'],
   discard: [...PLACES_INSIDE, 'waste'],
-  dry_test: ['store', 'bench', 'supplier', 'before', 'unexplained'],
+  dry_test: [...PLACES_INSIDE, 'supplier', 'before', 'unexplained'],
   count: [...PLACES_INSIDE, 'tap', 'air', 'unexplained'],
   close_month: [],
 }
@@ -132,6 +132,9 @@ function faultsOfEntry(kind: string, lines: readonly LineView[]): string[] {
   )
   return [
     ...strange.map((line) => `${kind} has moved something of ${line.place}`),
+    ...(kind === 'dry_test' ? lines : [])
+      .filter((line) => Number(line.pieces) !== 0 || Number(line.cost) !== 0)
+      .map((line) => `a dry test has moved pieces or cost of ${line.place}`),
     ...(sums.some((sum) => sum !== 0n) ? [`${kind} sums to ${sums.join(', ')}`] : []),
   ]
 }

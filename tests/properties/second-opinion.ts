@@ -9,13 +9,25 @@ export async function faultsOf(db: Database, studioId: string): Promise<string[]
   const rows = await db.execute<{ fault: string }>(sql`
     with moved as (
       select h.holding_id, h.place, h.is_inside, l.entry_id, l.dry_grams, l.water_grams, l.pieces,
-             l.cost, l.dry_variance
+             l.cost, l.dry_doubt, l.cost_doubt
         from line l join holding h using (studio_id, holding_id)
        where l.studio_id = ${studioId}),
     summed as (
       select holding_id, sum(dry_grams) as dry_grams, sum(water_grams) as water_grams,
-             sum(pieces) as pieces, sum(cost) as cost, sum(dry_variance) as dry_variance
+             sum(pieces) as pieces, sum(cost) as cost
         from moved group by holding_id),
+    doubts as (
+      select holding_id, entry_id, is_inside, 'dry' as of_what, d.key as source, d.value::numeric as grams
+        from moved, jsonb_each_text(dry_doubt) d
+      union all
+      select holding_id, entry_id, is_inside, 'cost', d.key, d.value::numeric
+        from moved, jsonb_each_text(cost_doubt) d),
+    doubts_kept as (
+      select holding_id, 'dry' as of_what, d.key as source, d.value::numeric as grams
+        from holding, jsonb_each_text(dry_doubt) d where studio_id = ${studioId}
+      union all
+      select holding_id, 'cost', d.key, d.value::numeric
+        from holding, jsonb_each_text(cost_doubt) d where studio_id = ${studioId}),
     kept as (select * from holding where studio_id = ${studioId})
     select format('all lines sum to %s g dry, %s g water, %s pieces, %s money', sum(dry_grams),
                   sum(water_grams), sum(pieces), sum(cost)) as fault
@@ -30,13 +42,25 @@ export async function faultsOf(db: Database, studioId: string): Promise<string[]
     select format('holding %s (%s) is not the sum of its lines', holding_id, place)
       from kept left join summed s using (holding_id)
      where is_inside
-       and (kept.dry_grams, kept.water_grams, kept.pieces, kept.cost, kept.dry_variance)
+       and (kept.dry_grams, kept.water_grams, kept.pieces, kept.cost)
            <> (coalesce(s.dry_grams, 0), coalesce(s.water_grams, 0), coalesce(s.pieces, 0),
-               coalesce(s.cost, 0), coalesce(s.dry_variance, 0))
+               coalesce(s.cost, 0))
+    union all
+    select format('entry %s makes %s of the %s unsure and nothing less so', entry_id, source, of_what)
+      from doubts group by entry_id, of_what, source having sum(grams) <> 0
+    union all
+    select format('holding %s is not as unsure by %s as its lines', holding_id, source)
+      from (select holding_id, of_what, source, sum(grams) as grams from doubts where is_inside
+             group by 1, 2, 3 having sum(grams) <> 0) lines
+      full join doubts_kept k using (holding_id, of_what, source)
+     where lines.grams is distinct from k.grams
+    union all
+    select format('holding %s (%s) is empty and unsure', holding_id, place) from kept
+     where is_inside and dry_grams = 0 and (dry_doubt <> '{}' or cost_doubt <> '{}')
     union all
     select format('holding %s (%s) outside keeps a balance', holding_id, place) from kept
      where not is_inside
-       and (dry_grams, water_grams, pieces, cost, dry_variance) <> (0, 0, 0, 0, 0)
+       and ((dry_grams, water_grams, pieces, cost) <> (0, 0, 0, 0) or dry_doubt <> '{}' or cost_doubt <> '{}')
     union all
     select format('holding %s (%s) has cost %s and no clay', holding_id, place, cost) from kept
      where is_inside and dry_grams = 0 and cost <> 0

@@ -29,12 +29,18 @@ export interface View {
   readonly entries: readonly { entryId: string; kind: string }[]
 }
 
+/** How unsure it is, source by source; what a source is called depends on which entry came first. */
+const DOUBTS = sql.raw(
+  `(select string_agg(value, ' ' order by value) from jsonb_each_text(dry_doubt)),
+   (select string_agg(value, ' ' order by value) from jsonb_each_text(cost_doubt))`,
+)
+
 export async function viewStudio(db: Database, studioId: string): Promise<View> {
   const holdings = await db.execute<Record<string, string | null>>(sql`
     select holding_id, place, is_inside::text, body_id, lot_id, run_id, vessel_id, grade,
            dry_grams::text, water_grams::text, pieces::text,
            concat_ws(' ', trim_scale(dry_grams), trim_scale(water_grams), trim_scale(pieces),
-                     trim_scale(cost), trim_scale(dry_variance)) as balance
+                     trim_scale(cost), ${DOUBTS}) as balance
       from holding where studio_id = ${studioId} order by holding_id`)
   const lots = await db.execute<Record<string, string>>(
     sql`select lot_id, body_id, kind from lot where studio_id = ${studioId} order by lot_id`,
@@ -82,7 +88,7 @@ function heldHere(row: Record<string, string | null>): HeldHere {
   }
 }
 
-const EMPTY = '0 0 0 0 0'
+const EMPTY = '0 0 0 0'
 
 /** Every holding that has something, by its id: equal before and after, or something has moved. */
 export function balancesOf(view: View): Record<string, string> {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
+import { NO_DOUBT } from '../../shared/doubt.ts'
 import { dryMassFromWet } from '../../shared/dry-mass.ts'
 import { DEFAULT_MOISTURE } from '../../shared/moisture.ts'
 import {
@@ -167,9 +168,9 @@ describe('from one basis to the other', () => {
   test('130 g of water at 20 % of the wet mass come with 520 g of dry clay (computed; problem: tutorbin.com)', () => {
     const found = dryMassFromWet({
       netGrams: decimal(650),
-      netUncertaintyGrams: decimal(0),
+      netDoubt: NO_DOUBT,
       waterContentWetBasis: decimal('0.2'),
-      waterContentUncertainty: decimal(0),
+      waterDoubt: NO_DOUBT,
       method: 'stated_water_content',
       standing: 'assumed',
     })

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
+import { doubtBy, doubtOfSum, type Doubt } from '../../shared/doubt.ts'
 import type { Held } from '../../shared/quantity.ts'
 
 const FACES = 10_000
@@ -58,6 +59,14 @@ export function ledgerAmount(max: number): fc.Arbitrary<Decimal> {
     .map((millionths) => decimal(millionths.toString()).dividedBy(1_000_000))
 }
 
+/** What some sources make unsure, to either side. */
+const aDoubt: fc.Arbitrary<Doubt> = fc
+  .dictionary(
+    fc.constantFrom('moisture|turnings', 'batch|1', 'reading|1', 'tare|1'),
+    ledgerAmount(100),
+  )
+  .map((found) => doubtOfSum(Object.entries(found).map(([source, one]) => doubtBy(source, one))))
+
 /** A holding with clay in it, from a breath of dust to a pallet. */
 export const heldClay: fc.Arbitrary<Held> = fc
   .record({
@@ -65,6 +74,7 @@ export const heldClay: fc.Arbitrary<Held> = fc
     waterGrams: ledgerAmount(1_000_000),
     pieces: fc.nat(1000).map(decimal),
     cost: ledgerAmount(100_000),
-    dryVariance: ledgerAmount(10_000),
+    dryDoubt: aDoubt,
+    costDoubt: aDoubt,
   })
   .filter((held) => held.dryGrams.greaterThan(0))

@@ -1,15 +1,16 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
+import { doubtBy } from '../../shared/doubt.ts'
 import { dryMassFromWet, dryMassKnown } from '../../shared/dry-mass.ts'
 import { fractionBelowOne, ledgerAmount } from './arbitrary.ts'
 import { refusedWith } from './refused.ts'
 
 const bagOfClay = {
   netGrams: decimal(12_500),
-  netUncertaintyGrams: decimal(3),
+  netDoubt: doubtBy('reading', decimal(3)),
   waterContentWetBasis: decimal('0.2'),
-  waterContentUncertainty: decimal('0.02'),
+  waterDoubt: doubtBy('moisture', decimal('0.02')),
   method: 'default_for_state',
   standing: 'assumed',
 } as const
@@ -37,6 +38,17 @@ describe('dry clay in a wet mass', () => {
     expect(found.standardUncertaintyGrams.toFixed()).toBe('250.01152')
   })
 
+  test('counts a source once that speaks of mass and of water', () => {
+    // 0.8 x 3 less 12 500 x 0.02: the fuller jug is heavier and was taken to be wetter.
+    const jug = doubtBy('jug', decimal('0.02'))
+    const found = dryMassFromWet({
+      ...bagOfClay,
+      netDoubt: doubtBy('jug', decimal(3)),
+      waterDoubt: jug,
+    })
+    expect(found.standardUncertaintyGrams.toFixed()).toBe('247.6')
+  })
+
   test('keeps how it was come by', () => {
     expect(dryMassFromWet(bagOfClay)).toMatchObject({
       method: 'default_for_state',
@@ -54,7 +66,7 @@ describe('dry clay in a wet mass', () => {
 describe('a load of known dry clay, weighed again', () => {
   const load = {
     knownDryGrams: decimal(4000),
-    knownUncertaintyGrams: decimal(60),
+    knownDoubt: doubtBy('moisture', decimal(60)),
     netGrams: decimal('5250.5'),
   }
 

@@ -9,26 +9,49 @@ const figure = (water: string, uncertainty: string) => ({
 const bodyFigure = figure('0.205', '0.01')
 
 describe('the figure for clay that was not tested itself', () => {
-  test('is the mean of this studio’s tests, if there are any', () => {
+  test('is drawn from what is believed towards the tests, by how sure each is', () => {
+    // Believed 0.205 with 0.01, half of it doubt of the batch: of the whole 0.01 x root 3/4. One test of
+    // 0.150 with 0.002, and batches that differ by 0.005: weights 1/0.000075 and 1/0.000029.
     const found = moistureFigure({
       state: 'turnings',
-      tests: [figure('0.14', '0.002'), figure('0.16', '0.002')],
+      tests: [figure('0.15', '0.002')],
       bodyFigure,
     })
-    expect(found).toMatchObject({ standing: 'estimated', method: 'studio_tests', tests: 2 })
-    expect(found.waterContentWetBasis.toFixed()).toBe('0.15')
+    expect(found).toMatchObject({ standing: 'estimated', method: 'studio_tests', tests: 1 })
+    expect(found.weightOfTests.toFixed(6)).toBe('0.721154')
+    expect(found.waterContentWetBasis.toFixed(6)).toBe('0.165337')
+    expect(found.sharedUncertainty.toFixed(6)).toBe('0.004573')
+    expect(found.standardUncertainty.toFixed(6)).toBe('0.006776')
   })
 
-  test('is as uncertain as the tests leave it, and never less than lots differ', () => {
-    const uncertainty = (count: number) =>
+  test('is the mean of the tests when there are many, and as unsure as batches differ', () => {
+    const of = (count: number) =>
       moistureFigure({
         state: 'turnings',
-        tests: Array.from({ length: count }, () => figure('0.15', '0.0075')),
-        bodyFigure: undefined,
-      }).standardUncertainty.toFixed(6)
-    expect(uncertainty(1)).toBe('0.016008')
-    expect(uncertainty(4)).toBe('0.011792')
-    expect(uncertainty(25)).toBe('0.010308')
+        tests: Array.from({ length: count }, (_, at) => figure(at % 2 ? '0.14' : '0.16', '0.002')),
+        bodyFigure,
+      })
+    expect(of(2).weightOfTests.lessThan(of(20).weightOfTests)).toBe(true)
+    const many = of(2000)
+    expect(many.waterContentWetBasis.toFixed(3)).toBe('0.150')
+    expect(many.sharedUncertainty.toFixed(4)).toBe('0.0002')
+    // The tests lie 0.01 to either side, which is how batches differ here.
+    expect(many.betweenBatches.toFixed(4)).toBe('0.0100')
+    expect(many.standardUncertainty.toFixed(4)).toBe('0.0100')
+  })
+
+  test('says the same whether the tests come at once or one by one', () => {
+    const tests = [figure('0.15', '0.004'), figure('0.16', '0.004')]
+    const [first, second] = tests
+    const together = moistureFigure({ state: 'turnings', tests, bodyFigure })
+    const reversed = moistureFigure({
+      state: 'turnings',
+      tests: [second ?? figure('0', '0'), first ?? figure('0', '0')],
+      bodyFigure,
+    })
+    expect(reversed.waterContentWetBasis.toFixed(12)).toBe(
+      together.waterContentWetBasis.toFixed(12),
+    )
   })
 
   test('is what is said of the body, if nothing was tested', () => {

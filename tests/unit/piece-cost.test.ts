@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
+import { doubtBy } from '../../shared/doubt.ts'
 import { pieceCost, type RunSold } from '../../shared/piece-cost.ts'
 import { NOTHING, quantities } from '../../shared/quantity.ts'
 import { sum } from './arbitrary.ts'
@@ -46,8 +47,11 @@ const anyRun: fc.Arbitrary<RunSold> = fc
       losses: [{ stage: 'bisque_firing', pieces: decimal(1), costLeft: any.costLeft }],
     },
     soldPieces: decimal(any.sold),
-    soldCost: any.soldCost,
-    deliveries: { goods: any.goods, freight: decimal(4), dryGrams: decimal(16_000) },
+    soldCost: { amount: any.soldCost, doubt: doubtBy('reading', decimal('0.3')) },
+    deliveries: {
+      ...{ goods: any.goods, freight: decimal(4), dryGrams: decimal(16_000) },
+      dryDoubt: doubtBy('moisture', decimal(300)),
+    },
   }))
 
 describe('the cost of a sold piece', () => {

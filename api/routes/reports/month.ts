@@ -98,6 +98,8 @@ function amountColumns(currency: string): Column<Cell>[] {
     { heading: 'bags', value: (cell) => cell.bags },
     { heading: 'pots', value: (cell) => cell.pots },
     { heading: `cost_${currency}`, value: (cell) => cell.cost },
+    { heading: 'standard_uncertainty_dry_grams', value: (cell) => cell.dryUncertaintyGrams },
+    { heading: `standard_uncertainty_cost_${currency}`, value: (cell) => cell.costUncertainty },
     { heading: 'shown_dry_kilograms', value: (cell) => cell.shown.dryKilograms },
     { heading: 'shown_water_kilograms', value: (cell) => cell.shown.waterKilograms },
     { heading: `shown_cost_${currency}`, value: (cell) => cell.shown.cost },

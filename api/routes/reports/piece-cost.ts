@@ -5,6 +5,7 @@ import { problemsOfReading } from '../../problem.ts'
 import {
   figure,
   formatQuery,
+  howSureSchema,
   idOrNull,
   REPORT_TAG,
   reportAnswer,
@@ -34,17 +35,22 @@ const form = z
             words: figure('In words.', 'clay at the price of the bag'),
             costPerPiece: figure('Money a sold piece.', '0.64'),
             costPerPieceShown: figure('In the currency’s digits; these add up too.', '0.64'),
+            costUncertainty: figure('One standard deviation of the step.', '0.01'),
           })
           .openapi('CostStep'),
       )
       .openapi({ description: 'From the price of the bag to the true cost, which they sum to.' }),
     costPerSoldPiece: idOrNull('What a sold piece cost in clay; null where none was sold.'),
     costPerSoldPieceShown: idOrNull('In the currency’s digits.'),
+    sure: howSureSchema.nullable().openapi({
+      description: 'How sure the cost of a sold piece is; null where nothing was sold.',
+    }),
     words: figure('What to know about it.', 'Nothing of this form was sold in that time.'),
     soldPieces: figure('Pieces sold.', '22'),
     soldFirsts: figure('Firsts among them.', '20'),
     soldSeconds: figure('Seconds among them.', '2'),
     soldCost: figure('What they cost in clay.', '13.86'),
+    soldCostUncertainty: figure('One standard deviation of that.', '0.2'),
     revenue: figure('What was paid for them.', '510'),
     brokenInShop: partedWith,
     givenAway: partedWith,
@@ -109,6 +115,7 @@ interface Step {
   readonly words: string
   readonly costPerPiece: string | null
   readonly costPerPieceShown: string | null
+  readonly costUncertainty: string | null
 }
 
 /** The true cost closes each form's steps, as the sum that they come to. */
@@ -123,6 +130,7 @@ function stepsOf(found: PieceCostReport): Step[] {
         words: 'true cost of a sold piece',
         costPerPiece: form.costPerSoldPiece,
         costPerPieceShown: form.costPerSoldPieceShown,
+        costUncertainty: form.sure?.standardUncertainty ?? null,
       },
     ])
 }
@@ -135,6 +143,7 @@ function stepColumns(currency: string): Column<Step>[] {
     { heading: 'words', value: (row) => row.words },
     { heading: `cost_per_sold_piece_${currency}`, value: (row) => row.costPerPiece },
     { heading: `shown_cost_per_sold_piece_${currency}`, value: (row) => row.costPerPieceShown },
+    { heading: `standard_uncertainty_${currency}`, value: (row) => row.costUncertainty },
   ]
 }
 
@@ -150,6 +159,10 @@ function formColumns(currency: string): Column<Form>[] {
     { heading: `sold_cost_${currency}`, value: (row) => row.soldCost },
     { heading: `revenue_${currency}`, value: (row) => row.revenue },
     { heading: `cost_per_sold_piece_${currency}`, value: (row) => row.costPerSoldPiece },
+    {
+      heading: `standard_uncertainty_cost_per_sold_piece_${currency}`,
+      value: (row) => row.sure?.standardUncertainty ?? null,
+    },
     ...beside.flatMap((name): Column<Form>[] => [
       { heading: `${names[name]}_pieces`, value: (row) => row[name].pieces },
       { heading: `${names[name]}_cost_${currency}`, value: (row) => row[name].cost },

@@ -59,7 +59,7 @@ const route = createRoute({
   tags: [REPORT_TAG],
   summary: 'What is there now, and how sure that is',
   description:
-    'Dry clay, water, bags, pots and cost by body and place, and holding by holding, with the standard uncertainty of each dry mass.',
+    'Dry clay, water, bags, pots and cost by body and place, and holding by holding, with the standard uncertainty of each dry mass and cost.',
   request: {
     headers: studioHeader,
     query: z.strictObject({
@@ -127,6 +127,9 @@ function figureColumns(currency: string): Column<Row | Holding>[] {
     },
     { heading: 'dry_grams_from_95', value: (one) => one.interval95.dryGramsFrom },
     { heading: 'dry_grams_to_95', value: (one) => one.interval95.dryGramsTo },
+    { heading: `standard_uncertainty_cost_${currency}`, value: (one) => one.costUncertainty },
+    { heading: `cost_from_95_${currency}`, value: (one) => one.costInterval95.costFrom },
+    { heading: `cost_to_95_${currency}`, value: (one) => one.costInterval95.costTo },
     { heading: 'trail', value: (one) => one.trail },
   ]
 }

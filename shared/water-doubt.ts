@@ -1,0 +1,31 @@
+import { doubtOnly, type Doubt } from './doubt.ts'
+import { isOfWater } from './doubt-source.ts'
+import type { Quantities } from './quantity.ts'
+
+/**
+ * How unsure the water content of some clay is, from what makes its dry mass unsure.
+ *
+ * Of the same wet mass, more clay is less water. Sources that speak of the mass itself leave the water
+ * content as it is.
+ *
+ * Units: fractions of the wet mass by source; 60 digits. Source: the definition of the wet basis.
+ */
+export function waterDoubtOf(clay: Quantities): Doubt {
+  const wetGrams = clay.dryGrams.plus(clay.waterGrams)
+  if (wetGrams.isZero()) return new Map()
+  const ofWater = doubtOnly(clay.dryDoubt, isOfWater)
+  return new Map([...ofWater].map(([source, one]) => [source, one.dividedBy(wetGrams).negated()]))
+}
+
+/**
+ * How unsure the wet mass of some clay is: what makes its dry mass unsure beside its water content.
+ *
+ * Units: grams of wet mass by source; 60 digits. Source: as `waterDoubtOf`.
+ */
+export function wetDoubtOf(clay: Quantities): Doubt {
+  const wetGrams = clay.dryGrams.plus(clay.waterGrams)
+  if (clay.dryGrams.isZero()) return new Map()
+  const ofMass = doubtOnly(clay.dryDoubt, (source) => !isOfWater(source))
+  const dryPart = clay.dryGrams.dividedBy(wetGrams)
+  return new Map([...ofMass].map(([source, one]) => [source, one.dividedBy(dryPart)]))
+}
