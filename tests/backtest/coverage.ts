@@ -60,15 +60,18 @@ export function coverageOf(studios: readonly Tally[]): Coverage | undefined {
   if (intervals === 0) return undefined
   const shares = { held: held / intervals, early: early / intervals, late: late / intervals }
   const margin =
-    intervals === asked.length
-      ? wilsonInterval({ events: held, trials: intervals, confidence: CONFIDENCE })
-      : betweenStudios(asked, shares.held)
+    intervals === asked.length ? ofStudios(held, intervals) : betweenStudios(asked, shares.held)
   return { intervals, studios: asked.length, ...shares, ...margin }
+}
+
+function ofStudios(events: number, trials: number): { from: number; to: number } {
+  return wilsonInterval({ events, trials, confidence: CONFIDENCE })
 }
 
 function betweenStudios(studios: readonly Tally[], share: number): { from: number; to: number } {
   const squares = studios.reduce((sum, one) => sum + (one.held - share * sizeOf(one)) ** 2, 0)
   const intervals = studios.reduce((sum, one) => sum + sizeOf(one), 0)
+  if (squares === 0) return ofStudios(Math.round(share * studios.length), studios.length)
   const half = (normalQuantile((1 + CONFIDENCE) / 2) * Math.sqrt(squares)) / intervals
   return { from: Math.max(0, share - half), to: Math.min(1, share + half) }
 }

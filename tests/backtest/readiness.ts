@@ -67,6 +67,13 @@ function isOwn(law: Law): boolean {
   return (OWN_LAWS as readonly Law[]).includes(law)
 }
 
+interface SeenForecast {
+  readonly pastLoads: number
+  readonly weighIns: number
+  /** Nothing where it was refused. */
+  readonly forecast: { readonly tally: Tally; readonly widthHours: number } | undefined
+}
+
 /** The rows of all laws, past loads and weigh-ins, from so many studios a law. */
 export async function readinessRows(
   studios: number,
@@ -82,7 +89,7 @@ export async function readinessRows(
 
 async function rowsOf({ name, law, seed, studios, studio }: Group): Promise<ReadinessRow[]> {
   const chance = new Chance(seed)
-  const seen = []
+  const seen: SeenForecast[] = []
   for (let one = 0; one < studios; one += 1) {
     seen.push(...oneStudio(chance, studio(chance)))
     await letOthersGo()
@@ -102,7 +109,7 @@ async function rowsOf({ name, law, seed, studios, studio }: Group): Promise<Read
 }
 
 /** One load of a studio, seen with fewer or more past loads and weigh-ins. */
-function oneStudio(chance: Chance, studio: SimulatedStudio) {
+function oneStudio(chance: Chance, studio: SimulatedStudio): SeenForecast[] {
   const past = simulatedPast(chance, studio, Math.max(...PAST_LOADS))
   const load = simulatedLoad(chance, studio)
   const ready = load.hoursTo(TARGET)
@@ -124,7 +131,7 @@ function forecastOf(of: {
   prior: DryingPrior
   weighed: ReturnType<SimulatedLoad['weighedAt']>
   ready: number
-}): { tally: Tally; widthHours: number } | undefined {
+}): SeenForecast['forecast'] {
   try {
     const { readyAtHours } = forecastDrying({
       load: of.load.load,

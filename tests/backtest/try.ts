@@ -1,3 +1,10 @@
-import { readinessRows, readinessTable } from './readiness.ts'
-const rows = await readinessRows(Number(process.argv[2] ?? 20), (l) => console.error(l))
-console.log(readinessTable(rows))
+import { openLedger } from './ledger.ts'
+import { stockStudios, stockTable } from './stock.ts'
+const l = await openLedger('slakebook_backtest_1', (x) => console.error(x))
+try {
+  const s = await stockStudios(l, Number(process.argv[2] ?? 4), (x) => console.error(x))
+  console.error(s.map((x) => x.refused).filter(Boolean))
+  console.log(stockTable(s))
+} finally {
+  await l.close()
+}
