@@ -6,6 +6,7 @@ import { coverageOf, nothingYet, outcomeOf, type Tally } from './coverage.ts'
 import { newStudio, type Ledger } from './ledger.ts'
 import { heldCell, perCent, table } from './markdown.ts'
 import { threeWeeks } from './three-weeks.ts'
+import type { Batches } from './true-clay.ts'
 import { TruePotter } from './true-potter.ts'
 
 /** A dry mass by the books, how unsure it is said to be, and what it truly is. Units: grams. */
@@ -36,25 +37,31 @@ const COVERAGE_FACTOR = normalQuantile(0.95)
 /** Below this a heap is what rounding left of one. */
 const NOTHING_GRAMS = 0.01
 
+interface StockAsked {
+  readonly ledger: Ledger
+  readonly studios: number
+  readonly batches: Batches
+}
+
 /** So many studios, each working for three weeks in the real ledger. */
 export async function stockStudios(
-  ledger: Ledger,
-  studios: number,
+  asked: StockAsked,
   tell: (line: string) => void,
 ): Promise<StockStudio[]> {
+  const { studios } = asked
   const seen: StockStudio[] = []
   for (let first = 0; first < studios; first += AT_ONCE) {
     const some = Array.from({ length: Math.min(AT_ONCE, studios - first) }, (_, one) => first + one)
-    seen.push(...(await Promise.all(some.map((index) => oneStudio(ledger, index)))))
+    seen.push(...(await Promise.all(some.map((index) => oneStudio(asked, index)))))
     if (seen.length % TELL_EVERY < AT_ONCE) tell(`stock: ${String(seen.length)} studios`)
   }
   return seen
 }
 
-async function oneStudio(ledger: Ledger, index: number): Promise<StockStudio> {
+async function oneStudio({ ledger, batches }: StockAsked, index: number): Promise<StockStudio> {
   const chance = new Chance(STOCK_SEED + index)
   const studioId = `studio-${String(index + 1)}`
-  const potter = new TruePotter(chance, await newStudio(ledger, studioId))
+  const potter = new TruePotter(chance, batches, await newStudio(ledger, studioId))
   try {
     await threeWeeks(potter, chance.uniform() < TESTS_BAGS)
   } catch (error) {
@@ -125,7 +132,7 @@ export function stockTable(studios: readonly StockStudio[]): string {
     ]
   })
   return table(
-    ['figure', 'of', 'held %', 'early %', 'late %', 'off by', 'unsure by', 'taken apart'],
+    ['figure', 'of', 'held %', 'less %', 'more %', 'off by', 'unsure by', 'if independent'],
     lines,
   )
 }

@@ -9,6 +9,12 @@ export interface TrueClay {
 
 /** How one batch of a clay in a state differs from another of the same studio. */
 const BETWEEN_LOTS = 0.01
+
+/**
+ * Whether batches differ beside what the handbook's figure is said to be unsure of, which is then that of
+ * a studio's mean; or within it, which is then that of any batch.
+ */
+export type Batches = 'beside' | 'within'
 const GRAIN = { usual: 2.6, spread: 0.05 }
 const WATER_MIN = 0.01
 const WATER_MAX = 0.97
@@ -38,8 +44,11 @@ export class TrueStudio {
   readonly #meanWater = new Map<string, number>()
   readonly #grain = new Map<string, number>()
 
-  constructor(chance: Chance) {
+  readonly #batches: Batches
+
+  constructor(chance: Chance, batches: Batches) {
     this.#chance = chance
+    this.#batches = batches
   }
 
   get heaps(): ReadonlyMap<string, TrueClay> {
@@ -53,7 +62,9 @@ export class TrueStudio {
   waterOfBatch(bodyId: string, state: ClayState): number {
     const usual = DEFAULT_MOISTURE[state]
     const mean = this.#drawn(this.#meanWater, `${bodyId} ${state}`, () => {
-      const spread = usual.standardUncertainty.toNumber()
+      const whole = usual.standardUncertainty.toNumber()
+      const rest = Math.sqrt(Math.max(0, whole ** 2 - BETWEEN_LOTS ** 2))
+      const spread = this.#batches === 'beside' ? whole : rest
       return usual.waterContentWetBasis.toNumber() + spread * this.#chance.normal()
     })
     const batch = mean + BETWEEN_LOTS * this.#chance.normal()

@@ -13,7 +13,7 @@ import { weighOnPlaster } from '../../db/acts/weigh-on-plaster.ts'
 import type { Act, Circumstances } from '../../db/perform.ts'
 import type { ClayState } from '../../shared/moisture.ts'
 import type { Chance } from '../support/chance.ts'
-import { clayOf, plus, TrueStudio, wetOf, type TrueClay } from './true-clay.ts'
+import { clayOf, plus, TrueStudio, wetOf, type Batches, type TrueClay } from './true-clay.ts'
 import {
   grossReading,
   netReading,
@@ -45,13 +45,12 @@ export class TruePotter {
   readonly #does: Does
   readonly #tares: Readonly<Record<WeighedIn, number>>
   readonly #bags = new Map<string, number>()
-  /** Nobody works to the same wetness twice. */
   readonly #testsTurnings: boolean
 
-  constructor(chance: Chance, does: Does) {
+  constructor(chance: Chance, batches: Batches, does: Does) {
     this.#chance = chance
     this.#does = does
-    this.truth = new TrueStudio(chance)
+    this.truth = new TrueStudio(chance, batches)
     this.#tares = {
       pan: this.#tare('pan'),
       jug: this.#tare('jug'),
