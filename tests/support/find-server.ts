@@ -25,13 +25,13 @@ const PAUSE_MILLISECONDS = 200
  * One that was named but cannot be reached is a failure: tests that went elsewhere in silence would
  * be taken for tests of that server.
  */
-export async function findServer(): Promise<FoundServer> {
+export async function findServer(tell: (line: string) => void = sayIt): Promise<FoundServer> {
   const named = process.env.TEST_DATABASE_URL
   const { server, where } = named
     ? { server: namedServer(named), where: 'the one of TEST_DATABASE_URL' }
-    : ((await containerServer()) ?? (await embeddedServer()))
+    : ((await containerServer(tell)) ?? (await embeddedServer()))
   try {
-    console.log(`Tests run on PostgreSQL ${await versionOf(server.url)}: ${where}`)
+    tell(`Tests run on PostgreSQL ${await versionOf(server.url)}: ${where}`)
     return server
   } catch (cause) {
     await server.stop()
@@ -44,11 +44,17 @@ export async function findServer(): Promise<FoundServer> {
   }
 }
 
+function sayIt(line: string): void {
+  console.log(line)
+}
+
 function namedServer(url: string): FoundServer {
   return { url, stop: () => Promise.resolve() }
 }
 
-async function containerServer(): Promise<{ server: FoundServer; where: string } | undefined> {
+async function containerServer(
+  tell: (line: string) => void,
+): Promise<{ server: FoundServer; where: string } | undefined> {
   const { getContainerRuntimeClient } = await import('testcontainers')
   const engineAnswers = await getContainerRuntimeClient().then(
     () => true,
@@ -66,7 +72,7 @@ async function containerServer(): Promise<{ server: FoundServer; where: string }
     const stop = async () => void (await container.stop())
     return { server: { url: container.getConnectionUri(), stop }, where: `container of ${IMAGE}` }
   } catch (error) {
-    console.log(`Docker answers, but ${IMAGE} does not start there: ${reasonOf(error)}`)
+    tell(`Docker answers, but ${IMAGE} does not start there: ${reasonOf(error)}`)
     return undefined
   }
 }

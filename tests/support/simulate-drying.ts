@@ -2,8 +2,10 @@ import type { DryingLoad, Estimate, SlabWeighIn } from '../../shared/drying-load
 import type { PastLoad } from '../../shared/drying-prior.ts'
 import type { Chance } from './chance.ts'
 
-/** The laws that simulated loads dry by: two of the forecast's own, and two that it does not know. */
-export const LAWS = ['newton', 'page', 'logarithmic', 'two_stage'] as const
+/** The laws that simulated loads dry by: two of the forecast's own, and three that it does not know. */
+export const OWN_LAWS = ['newton', 'page'] as const
+export const OTHER_LAWS = ['logarithmic', 'two_stage', 'diffusion'] as const
+export const LAWS = [...OWN_LAWS, ...OTHER_LAWS] as const
 export type Law = (typeof LAWS)[number]
 
 /** A studio: how long its slabs take and how they differ. */
@@ -13,19 +15,21 @@ export interface SimulatedStudio {
   readonly logHoursSpread: number
   readonly exponent: number
   readonly exponentSpread: number
+  /** How far its slabs lie off their curves at any moment, as a part of the water they lose. */
+  readonly offCurve: number
 }
 
 /** A load with the truth behind it. */
 export interface SimulatedLoad {
   readonly load: DryingLoad
   readonly gramsAfter: (hours: number) => number
+  /** When the slab itself is so dry: it lies off its curve then, as it does whenever it is weighed. */
   readonly hoursTo: (waterContentWetBasis: number) => number
   readonly weighedAt: (hours: readonly number[]) => SlabWeighIn[]
 }
 
 const DIVISION_GRAMS = 10
 const SCALE_UNCERTAINTY = DIVISION_GRAMS / Math.sqrt(12)
-/** How far a slab lies off its curve when it is weighed, as a part of all its water. */
 const OFF_CURVE = 0.004
 const USUAL_MILLIMETRES = 30
 const TARGET = 0.225
@@ -39,7 +43,36 @@ export function simulatedStudio(chance: Chance, law: Law): SimulatedStudio {
     logHoursSpread: chance.between(0.15, 0.35),
     exponent: law === 'page' ? chance.between(0.65, 1.15) : 1,
     exponentSpread: law === 'page' ? chance.between(0.03, 0.08) : 0,
+    offCurve: OFF_CURVE,
   }
+}
+
+/**
+ * A studio drawn from what the forecast believes of studios in general: times about 12 h give or take
+ * a factor of 2.7, 1.3 within a studio; exponents about one, 0.25 between studios, 0.05 within; half a
+ * per cent off the curve; what is said of spreads and scatter being worth three loads, or readings.
+ *
+ * Of such studios nine truths in ten must lie inside, whatever the forecast knows of each.
+ */
+export function believedStudio(chance: Chance, law: (typeof OWN_LAWS)[number]): SimulatedStudio {
+  const isPage = law === 'page'
+  const wider = () => Math.sqrt(3 / chiSquareOfThree(chance))
+  const spreads = wider()
+  const own = isPage ? 0.05 * spreads : 0
+  const exponent = 1 + Math.sqrt(0.25 ** 2 - 0.05 ** 2) * chance.normal()
+  return {
+    law,
+    logHours: Math.log(12) + Math.sqrt(1 - 0.25 ** 2) * chance.normal(),
+    logHoursSpread: Math.min(0.7, 0.25 * spreads),
+    // Nothing dries backwards, or all at once: the farthest of both tails are cut off.
+    exponent: isPage ? Math.max(0.5, exponent) : 1,
+    exponentSpread: Math.min(0.14, own),
+    offCurve: Math.min(0.03, 0.005 * wider()),
+  }
+}
+
+function chiSquareOfThree(chance: Chance): number {
+  return chance.normal() ** 2 + chance.normal() ** 2 + chance.normal() ** 2
 }
 
 /** One load: what its books say, and how it truly dries. */
@@ -53,9 +86,12 @@ export function simulatedLoad(chance: Chance, studio: SimulatedStudio): Simulate
   const ratioAfter = ratioOf(chance, { studio, thicknessMillimetres })
   const gramsAfter = (hours: number) =>
     dryGrams * (1 + atRest + (atFirst - atRest) * ratioAfter(hours))
+  const waterGrams = dryGrams * (atFirst - atRest)
+  const off = () => studio.offCurve * waterGrams * chance.normal()
   const read = (grams: number) =>
     DIVISION_GRAMS *
     Math.round((grams + SCALE_UNCERTAINTY * 0.5 * chance.normal()) / DIVISION_GRAMS)
+  const offWhenReady = off()
   return {
     load: {
       dryGrams: estimate(dryGrams + dryUncertainty * chance.normal(), dryUncertainty),
@@ -63,11 +99,11 @@ export function simulatedLoad(chance: Chance, studio: SimulatedStudio): Simulate
       thicknessMillimetres,
     },
     gramsAfter,
-    hoursTo: (wetBasis) => crossing(gramsAfter, dryGrams / (1 - wetBasis)),
+    hoursTo: (wetBasis) => crossing(gramsAfter, dryGrams / (1 - wetBasis) - offWhenReady),
     weighedAt: (allHours) =>
       allHours.map((hours) => ({
         hours,
-        slabGrams: read(gramsAfter(hours) + OFF_CURVE * (pouredGrams - dryGrams) * chance.normal()),
+        slabGrams: read(gramsAfter(hours) + off()),
         standardUncertaintyGrams: SCALE_UNCERTAINTY,
       })),
   }
@@ -106,7 +142,26 @@ function ratioOf(
         if (even >= breaksAt) return even
         return breaksAt * Math.exp(-rate * (hours - (1 - breaksAt) / (rate * breaksAt)))
       }
+    case 'diffusion':
+      return (hours) => diffusionRatio(rate * hours)
   }
+}
+
+/** Where a slab that dries by diffusion is down to 1/e, in times of its thickness squared over D. */
+const DIFFUSION_TIME = 0.3202
+const DIFFUSION_TERMS = 40
+
+/**
+ * What is left in a slab that loses its water through one face, by diffusion alone (J. Crank, The
+ * Mathematics of Diffusion, from memory): fast at first, a plain decay in the end.
+ */
+function diffusionRatio(time: number): number {
+  let sum = 0
+  for (let term = 0; term < DIFFUSION_TERMS; term += 1) {
+    const odd = (2 * term + 1) ** 2
+    sum += Math.exp((-odd * Math.PI ** 2 * DIFFUSION_TIME * time) / 4) / odd
+  }
+  return (8 / Math.PI ** 2) * sum
 }
 
 function crossing(gramsAfter: (hours: number) => number, grams: number): number {
