@@ -4,13 +4,15 @@ import {
   doubtOfDifference,
   doubtOfPart,
   doubtOfSum,
+  doubtOnly,
   doubtTimes,
   NO_DOUBT,
   type Doubt,
 } from './doubt.ts'
+import { isOfWater } from './doubt-source.ts'
 import { proportionalPart, type Held, type Quantities } from './quantity.ts'
 
-/** A share that leaves a holding, and how unsure the wet reading was that says how much. */
+/** A share that leaves a holding; with how unsure the wet reading was, where one says how much. */
 export interface ShareTaken {
   readonly dryGrams: Decimal
   readonly pieces?: Decimal
@@ -28,30 +30,49 @@ export interface MeasureTaken {
  * A share of a holding that leaves it, known as a fraction of what is there.
  *
  * Water, cost and doubt go in proportion to dry mass: one doubtful water content makes all of its clay
- * doubtful together, so a third of the clay takes a third of it. What the reading of the share leaves
- * open, one end has more and the other less.
+ * doubtful together, so a third of the clay takes a third of it. Where a reading says how much left, that
+ * much wet clay is known: what its reading leaves open, one end has more and the other less; and what
+ * made the mass of the whole unsure, not its water, stays with what stays.
  *
  * Units: grams, money. Moving average: the whole takes all cost, to the last digit.
  * Source: our choice, after the moving weighted average of IAS 2 paragraph 27; JCGM 100:2008, 5.2.2.
  */
 export function partByShare(held: Held, taken: ShareTaken): Quantities {
-  const share = { part: taken.dryGrams, whole: held.dryGrams }
-  const reading = taken.dryGrams.equals(held.dryGrams) ? NO_DOUBT : dryPartOf(held, taken)
-  return {
-    dryGrams: taken.dryGrams,
+  const { dryGrams, readingDoubt, pieces = ZERO } = taken
+  const share = { part: dryGrams, whole: held.dryGrams }
+  const proportional = {
+    dryGrams,
     waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
-    pieces: taken.pieces ?? ZERO,
-    cost: costLeaving(held, taken.dryGrams),
-    dryDoubt: doubtOfSum([doubtOfPart(held.dryDoubt, share), reading]),
-    costDoubt: doubtOfSum([doubtOfPart(held.costDoubt, share), costOf(held, reading)]),
+    pieces,
+    cost: costLeaving(held, dryGrams),
+    dryDoubt: doubtOfPart(held.dryDoubt, share),
+    costDoubt: doubtOfPart(held.costDoubt, share),
   }
+  if (readingDoubt === undefined || dryGrams.equals(held.dryGrams)) return proportional
+  return asMeasured(held, proportional, readDoubt(held, share, readingDoubt))
 }
 
-/** What a doubtful wet reading leaves open of the dry clay in it: only its dry part counts. */
-function dryPartOf(held: Quantities, { readingDoubt }: ShareTaken): Doubt {
+/** What is unsure of clay of a known wetness that was weighed wet: its water, and the reading's dry part. */
+function readDoubt(
+  held: Quantities,
+  share: { part: Decimal; whole: Decimal },
+  readingDoubt: Doubt,
+): Doubt {
   const wetGrams = held.dryGrams.plus(held.waterGrams)
-  if (readingDoubt === undefined || wetGrams.isZero()) return NO_DOUBT
-  return doubtOfPart(readingDoubt, { part: held.dryGrams, whole: wetGrams })
+  return doubtOfSum([
+    doubtOfPart(doubtOnly(held.dryDoubt, isOfWater), share),
+    doubtOfPart(readingDoubt, { part: held.dryGrams, whole: wetGrams }),
+  ])
+}
+
+/** What leaves as a share, where its clay is unsure otherwise than as a share of the whole. */
+function asMeasured(held: Held, byShare: Quantities, dryDoubt: Doubt): Quantities {
+  const otherwise = doubtOfDifference(dryDoubt, byShare.dryDoubt)
+  return {
+    ...byShare,
+    dryDoubt,
+    costDoubt: doubtOfSum([byShare.costDoubt, costOf(held, otherwise)]),
+  }
 }
 
 /**
@@ -66,12 +87,7 @@ function dryPartOf(held: Quantities, { readingDoubt }: ShareTaken): Doubt {
 export function partByMeasure(held: Held, taken: MeasureTaken): Quantities {
   const { dryGrams, dryDoubt, pieces } = taken
   const byShare = partByShare(held, { dryGrams, ...(pieces === undefined ? {} : { pieces }) })
-  const fromShare = doubtOfDifference(dryDoubt, byShare.dryDoubt)
-  return {
-    ...byShare,
-    dryDoubt,
-    costDoubt: doubtOfSum([byShare.costDoubt, costOf(held, fromShare)]),
-  }
+  return asMeasured(held, byShare, dryDoubt)
 }
 
 /** What doubtful clay means in money, at what the holding's clay cost. */

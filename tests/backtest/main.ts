@@ -23,7 +23,7 @@ const { values } = parseArgs({
     studios: { type: 'string' },
     quick: { type: 'boolean', default: false },
     part: { type: 'string', multiple: true },
-    batches: { type: 'string', default: 'beside' },
+    batches: { type: 'string', default: 'within' },
   },
 })
 const batches = batchesFrom(values.batches)

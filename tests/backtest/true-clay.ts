@@ -1,4 +1,4 @@
-import { DEFAULT_MOISTURE, type ClayState } from '../../shared/moisture.ts'
+import { moistureFigure, type ClayState } from '../../shared/moisture.ts'
 import type { Chance } from '../support/chance.ts'
 
 /** A heap of clay as it truly is, known to nobody. Units: grams. */
@@ -6,9 +6,6 @@ export interface TrueClay {
   readonly dryGrams: number
   readonly waterGrams: number
 }
-
-/** How one batch of a clay in a state differs from another of the same studio. */
-const BETWEEN_LOTS = 0.01
 
 /**
  * Whether batches differ beside what the handbook's figure is said to be unsure of, which is then that of
@@ -60,14 +57,13 @@ export class TrueStudio {
    * the handbook's figure.
    */
   waterOfBatch(bodyId: string, state: ClayState): number {
-    const usual = DEFAULT_MOISTURE[state]
+    const usual = moistureFigure({ state, tests: [], bodyFigure: undefined })
     const mean = this.#drawn(this.#meanWater, `${bodyId} ${state}`, () => {
-      const whole = usual.standardUncertainty.toNumber()
-      const rest = Math.sqrt(Math.max(0, whole ** 2 - BETWEEN_LOTS ** 2))
-      const spread = this.#batches === 'beside' ? whole : rest
-      return usual.waterContentWetBasis.toNumber() + spread * this.#chance.normal()
+      const { standardUncertainty, sharedUncertainty } = usual
+      const spread = this.#batches === 'beside' ? standardUncertainty : sharedUncertainty
+      return usual.waterContentWetBasis.toNumber() + spread.toNumber() * this.#chance.normal()
     })
-    const batch = mean + BETWEEN_LOTS * this.#chance.normal()
+    const batch = mean + usual.betweenBatches.toNumber() * this.#chance.normal()
     return Math.min(WATER_MAX, Math.max(WATER_MIN, batch))
   }
 
