@@ -1,7 +1,6 @@
 import { decimal, Decimal, toLedgerScale, ZERO } from './decimal.ts'
 import { doubtOfDifference, doubtOfSum, type Doubt } from './doubt.ts'
 import { kindOfSource } from './doubt-source.ts'
-import { choleskyRoot } from './linear-algebra.ts'
 import type { Quantities } from './quantity.ts'
 
 /** What a dry test found of some clay, beside what the books had reckoned with for it. */
@@ -52,12 +51,27 @@ export function learnedFrom(found: WaterFound): Learned {
   return {
     sources: all.map(([source]) => source),
     shifts: slopes.map((slope) => (slope * surprise) / variance),
-    root: choleskyRoot(
-      slopes.map((one, row) =>
-        slopes.map((other, column) => (row === column ? 1 : 0) - (one * other) / variance),
-      ),
-    ),
+    root: rootOfWhatIsLeft(slopes, found.foundUncertainty.toNumber() ** 2),
   }
+}
+
+/**
+ * The triangular root of the unit covariance less what one sum of its sources has told.
+ *
+ * Worked out and not found by elimination, which fails where a test leaves next to nothing open.
+ */
+function rootOfWhatIsLeft(slopes: readonly number[], openVariance: number): number[][] {
+  const openFrom = slopes.map((_, from) =>
+    slopes.slice(from).reduce((sum, slope) => sum + slope * slope, openVariance),
+  )
+  return slopes.map((slope, row) =>
+    slopes.map((other, column) => {
+      const before = openFrom[column] ?? 0
+      const after = openFrom[column + 1] ?? openVariance
+      if (column === row) return before === 0 ? 1 : Math.sqrt(after / before)
+      return column > row || after === 0 ? 0 : (-slope * other) / Math.sqrt(after * before)
+    }),
+  )
 }
 
 function orderOf(source: string): number {
