@@ -2,7 +2,7 @@ import { assert, present } from '../shared/assert.ts'
 import type { Decimal } from '../shared/decimal.ts'
 import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
-import { doubtOfDifference, NO_DOUBT, type Doubt } from '../shared/doubt.ts'
+import { doubtNegated, doubtOfDifference, type Doubt } from '../shared/doubt.ts'
 import { smallOnesMerged, sourceOf, type SourceKind } from '../shared/doubt-source.ts'
 import { partByMeasure, partByShare, surplusFound, type ShareTaken } from '../shared/parting.ts'
 import { isInside, PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
@@ -252,16 +252,19 @@ export class Book {
   async settleDoubts(): Promise<void> {
     for (const { holdingId, ref, held } of this.heldWhere(({ place }) => isInside(place))) {
       const slot = this.slot(holdingId)
-      const dryDoubt = held.dryGrams.isZero()
-        ? held.dryDoubt
-        : doubtOfDifference(NO_DOUBT, smallOnesMerged(held.dryDoubt, this.ownSource('merged')))
-      const costDoubt = held.dryGrams.isZero()
-        ? held.costDoubt
-        : doubtOfDifference(NO_DOUBT, smallOnesMerged(held.costDoubt, this.ownSource('merged')))
+      const isEmpty = held.dryGrams.isZero()
+      const dryDoubt = isEmpty ? held.dryDoubt : this.#smallOnesOf(held.dryDoubt)
+      const costDoubt = isEmpty ? held.costDoubt : this.#smallOnesOf(held.costDoubt)
       if (dryDoubt.size === 0 && costDoubt.size === 0) continue
       const unexplained = await this.outside('unexplained', ref.bodyId)
       this.shiftExactly(slot, unexplained, { dryDoubt, costDoubt })
     }
+  }
+
+  /** What is to be taken from a doubt so that its small sources become one. */
+  #smallOnesOf(doubt: Doubt): Doubt {
+    const into = { water: this.ownSource('merged_water'), mass: this.ownSource('merged') }
+    return doubtNegated(smallOnesMerged(doubt, into))
   }
 
   /** Writes down what a reading was taken to mean. */

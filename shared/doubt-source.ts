@@ -1,7 +1,8 @@
 import type { Decimal } from './decimal.ts'
 import {
   doubtBy,
-  doubtOfDifference,
+  doubtNegated,
+  doubtOfSum,
   doubtOnly,
   NO_DOUBT,
   standardUncertaintyOfDoubt,
@@ -22,8 +23,17 @@ export const WATER_SOURCES = [
   'solids',
   'grain',
   'jug',
+  'merged_water',
 ] as const
-export const MASS_SOURCES = ['reading', 'tare', 'unlike', 'guess', 'merged', 'earlier'] as const
+export const MASS_SOURCES = [
+  'reading',
+  'tare',
+  'volume',
+  'unlike',
+  'guess',
+  'merged',
+  'earlier',
+] as const
 export type SourceKind = (typeof WATER_SOURCES)[number] | (typeof MASS_SOURCES)[number]
 
 /** What each is called where a person reads it. */
@@ -36,8 +46,10 @@ export const SOURCE_WORDS: Readonly<Record<SourceKind, string>> = {
   solids: 'how much clay swims in drawn-off water',
   grain: 'the density of the clay itself',
   jug: 'how full the jug was',
+  merged_water: 'several small ones of water together',
   reading: 'a reading of the scale',
   tare: 'the tare of a vessel',
+  volume: 'how full the basin was',
   unlike: 'pots that were taken to be alike',
   guess: 'pots that nobody weighed',
   merged: 'several small ones together',
@@ -106,7 +118,9 @@ const OWN_SOURCES_MAX = 12
 const OWN_SOURCES_KEPT = 6
 
 /**
- * The small sources of a doubt taken together as one, where there are too many to keep apart.
+ * The small sources of a doubt taken together, where there are too many to keep apart: as one those that
+ * speak of water, and as another those that speak of mass, because clay that leaves takes the one along
+ * and not the other.
  *
  * A lot that gives clay to a hundred runs has been read a hundred times. What is left as unsure stays so,
  * to the last digit but rounding; only that the smallest of its readings are also readings of what left
@@ -115,11 +129,19 @@ const OWN_SOURCES_KEPT = 6
  * Shape: what changes, to be added to the doubt and taken from another's.
  * Units: of the amount. Source: our choice, because readings are small beside water contents.
  */
-export function smallOnesMerged(doubt: Doubt, into: string): Doubt {
+export function smallOnesMerged(
+  doubt: Doubt,
+  into: { readonly water: string; readonly mass: string },
+): Doubt {
   const own = [...doubt].filter(([source]) => !SHARED.includes(kindOfSource(source)))
   if (own.length <= OWN_SOURCES_MAX) return NO_DOUBT
   const bySize = own.sort(([, one], [, other]) => other.abs().comparedTo(one.abs()))
-  const small = new Set(bySize.slice(OWN_SOURCES_KEPT).map(([source]) => source))
-  const together = doubtOnly(doubt, (source) => small.has(source))
-  return doubtOfDifference(doubtBy(into, standardUncertaintyOfDoubt(together)), together)
+  const small = new Map(bySize.slice(OWN_SOURCES_KEPT))
+  const together = (ofWater: boolean) =>
+    standardUncertaintyOfDoubt(doubtOnly(small, (source) => isOfWater(source) === ofWater))
+  return doubtOfSum([
+    doubtBy(into.water, together(true)),
+    doubtBy(into.mass, together(false)),
+    doubtNegated(small),
+  ])
 }

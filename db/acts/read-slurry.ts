@@ -80,5 +80,5 @@ async function wholeOf(
   if (said.whole !== undefined) return takeReading(book, said.whole, { pointer: '/whole' })
   if (said.wholeVolume === undefined) return undefined
   const millilitres = millilitresFrom(said.wholeVolume)
-  return slurryByVolume(slurry, { millilitres, volumeSource: book.ownSource('jug') })
+  return slurryByVolume(slurry, { millilitres, volumeSource: book.ownSource('volume') })
 }
