@@ -130,13 +130,13 @@ function figureSaid(
 ): WaterFigure {
   if (said.sample !== undefined) return figureOfSample(said.sample, book.ownSource('sample'))
   const standing = said.standing ?? 'stated'
-  const content = said.content ?? '0'
+  const content = decimal(said.content ?? '0')
   const basis = said.basis ?? 'wet'
   const standardUncertainty = decimal(said.standardUncertainty ?? UNCERTAINTY_BY_STANDING[standing])
   const day = standing === 'measured' ? book.facts.happenedAt.toISOString().slice(0, 10) : 'always'
-  const source = sourceOf('said', of.state, content, basis, day, of.bodyId)
+  const source = sourceOf('said', of.state, content.toFixed(), basis, day, of.bodyId)
   return {
-    waterContentWetBasis: waterContentWetBasisFrom(decimal(content), basis),
+    waterContentWetBasis: waterContentWetBasisFrom(content, basis),
     standardUncertainty,
     waterDoubt: new Map([[source, standardUncertainty]]),
     method: 'stated_water_content',

@@ -62,7 +62,8 @@ export const decant: Act<DecantSaid> = {
 
 /** What swims in drawn-off water is one guess for all of it, until somebody measures it. */
 function solidsSource(said: DecantSaid, basin: Slot): string {
-  return sourceOf('solids', said.clarity, said.solidsFraction ?? 'assumed', basin.ref.bodyId)
+  const fraction = said.solidsFraction === undefined ? 'assumed' : solidsOf(said).toFixed()
+  return sourceOf('solids', said.clarity, fraction, basin.ref.bodyId)
 }
 
 function solidsOf(said: DecantSaid): Decimal {
