@@ -1,5 +1,5 @@
 import { and, eq, gt, sql } from 'drizzle-orm'
-import { Decimal } from '../shared/decimal.ts'
+import { Decimal, decimal, ZERO } from '../shared/decimal.ts'
 import {
   believable,
   correctionOf,
@@ -17,7 +17,8 @@ import { holding } from './schema.ts'
  * much as it leant on them, in the entry of the test. Wet masses were weighed and stay.
  *
  * Shape: `except` are holdings that the test has set right already. What came to be after the test, or
- * has left the studio, stays as it was reckoned; the difference is `counterpart`'s.
+ * has left the studio, stays as it was reckoned, and so does what has had less since than would be
+ * taken; the difference is `counterpart`'s.
  */
 export async function correctByTest(
   book: Book,
@@ -27,11 +28,13 @@ export async function correctByTest(
   if (learned.sources.length === 0) return []
   const ids = await leaningOn(book, learned.sources)
   const slots = await book.holdById(ids.filter((id) => !test.except.includes(id)))
-  const corrections = slots.map((slot) => ({
-    slot,
-    held: slot.held,
-    correction: correctionOf(slot.held, learned),
-  }))
+  const least = await leastSince(book, slots)
+  const corrections = slots
+    .map((slot) => ({ slot, held: slot.held, correction: correctionOf(slot.held, learned) }))
+    .filter(({ slot, correction }) => {
+      const had = least.get(slot.holdingId) ?? ZERO
+      return had.greaterThan(0) && had.plus(correction.dryGrams).greaterThanOrEqualTo(0)
+    })
   const share = believable(corrections)
   const corrected: string[] = []
   for (const { slot, correction } of corrections) {
@@ -48,8 +51,10 @@ function correct(book: Book, of: { slot: Slot; counterpart: Slot; by: Correction
   const { waterGrams } = slot.held
   book.shiftExactly(counterpart, slot, {
     dryGrams: by.dryGrams,
-    // As wet as it was weighed: what is not clay is water. Fired pots hold none.
-    waterGrams: Decimal.max(by.dryGrams.negated(), waterGrams.negated()),
+    // As wet as it was weighed: what is not clay is water. Fired pots hold none, before and after.
+    waterGrams: waterGrams.isZero()
+      ? ZERO
+      : Decimal.max(by.dryGrams.negated(), waterGrams.negated()),
     dryDoubt: by.dryDoubt,
   })
   if (by.dryGrams.isZero()) return
@@ -67,9 +72,8 @@ function correct(book: Book, of: { slot: Slot; counterpart: Slot; by: Correction
   })
 }
 
-/** Holdings inside that are unsure by any of these sources and were there when the test was made. */
+/** Holdings inside that are unsure by any of these sources. */
 async function leaningOn(book: Book, sources: readonly string[]): Promise<string[]> {
-  const { happenedAt } = book.facts
   const rows = await book.ledger
     .select({ holdingId: holding.holdingId })
     .from(holding)
@@ -82,12 +86,39 @@ async function leaningOn(book: Book, sources: readonly string[]): Promise<string
           sources.map((source) => sql`${source}`),
           sql`, `,
         )}]::text[])`,
-        sql`exists (select from line l
-                      join entry e on e.studio_id = l.studio_id and e.entry_id = l.entry_id
-                     where l.studio_id = ${holding.studioId} and l.holding_id = ${holding.holdingId}
-                       and e.happened_at <= ${happenedAt.toISOString()}::timestamptz)`,
       ),
     )
     .orderBy(holding.holdingId)
   return rows.map((row) => row.holdingId)
+}
+
+/**
+ * The least dry clay that each holding has had from the moment of the entry on: nothing where its clay
+ * came later. A test that is told late is told of then, when there may have been less than now.
+ *
+ * Units: grams, with what the entry has done so far.
+ */
+async function leastSince(
+  book: Book,
+  slots: readonly Slot[],
+): Promise<ReadonlyMap<string, Decimal>> {
+  if (slots.length === 0) return new Map()
+  const then = book.facts.happenedAt.toISOString()
+  const ids = slots.map((slot) => sql`${slot.holdingId}`)
+  const rows = await book.ledger.execute<{ holdingId: string; least: string; now: string }>(sql`
+    select l.holding_id as "holdingId", sum(l.dry_grams)::text as now,
+           least(coalesce(sum(l.dry_grams) filter (where l.happened_at <= ${then}::timestamptz), 0),
+                 min(l.so_far) filter (where l.happened_at > ${then}::timestamptz))::text as least
+      from (select l.holding_id, l.dry_grams, e.happened_at,
+                   sum(l.dry_grams) over (partition by l.holding_id order by e.happened_at) as so_far
+              from line l join entry e on e.studio_id = l.studio_id and e.entry_id = l.entry_id
+             where l.studio_id = ${book.studioId} and l.holding_id in (${sql.join(ids, sql`, `)})) l
+     group by l.holding_id`)
+  const heldNow = new Map(slots.map((slot) => [slot.holdingId, slot.held.dryGrams]))
+  return new Map(
+    rows.map(({ holdingId, least, now }) => {
+      const done = (heldNow.get(holdingId) ?? ZERO).minus(now)
+      return [holdingId, decimal(least).plus(done)]
+    }),
+  )
 }
