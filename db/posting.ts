@@ -1,6 +1,7 @@
 import { assert } from '../shared/assert.ts'
 import type { Decimal } from '../shared/decimal.ts'
-import { doubtWritten } from '../shared/doubt.ts'
+import { doubtOnly, doubtWritten } from '../shared/doubt.ts'
+import { kindOfSource } from '../shared/doubt-source.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
 import { KINDS_THAT_MAY_MOVE_NOTHING } from '../shared/entry-kind.ts'
 import { CONSERVED, isNothing, sumOf, type Held } from '../shared/quantity.ts'
@@ -73,7 +74,7 @@ export async function writeLines(
 ): Promise<void> {
   const total = sumOf(movements)
   for (const column of CONSERVED) assert(total[column].isZero(), `${column} is conserved`)
-  assert(isNothing(total), 'what makes clay unsure is conserved, source by source')
+  assert(isConserved(total, of.kind), 'what makes clay unsure is conserved, source by source')
   const mayMoveNothing = (KINDS_THAT_MAY_MOVE_NOTHING as readonly EntryKind[]).includes(of.kind)
   if (movements.length < 2 && !mayMoveNothing) {
     throw new Refusal(
@@ -83,6 +84,13 @@ export async function writeLines(
   }
   if (movements.length === 0) return
   await ledger.insert(line).values(movements.map((movement, at) => lineOf(of, movement, at + 1)))
+}
+
+/** What was doubted before sources were told apart stands on one line alone, and is taken back from it. */
+function isConserved(total: Held, kind: EntryKind): boolean {
+  if (kind !== 'reverse') return isNothing(total)
+  const dryDoubt = doubtOnly(total.dryDoubt, (source) => kindOfSource(source) !== 'earlier')
+  return isNothing({ ...total, dryDoubt })
 }
 
 function lineOf(of: Pick<EntryFacts, 'studioId' | 'entryId'>, movement: Movement, lineNo: number) {

@@ -444,14 +444,16 @@ AS $function$
 declare
   total record;
   may_move_nothing boolean;
+  takes_back boolean;
   lopsided text;
 begin
   select count(*) as lines, coalesce(sum(dry_grams), 0) as dry_grams, coalesce(sum(water_grams), 0) as water_grams,
          coalesce(sum(pieces), 0) as pieces, coalesce(sum(cost), 0) as cost
     into total
     from line where studio_id = new.studio_id and entry_id = new.entry_id;
-  select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month')
-    into may_move_nothing
+  select kind in ('read_slurry', 'weigh_on_plaster', 'dry_test', 'count', 'weigh_scrap', 'weigh_run', 'reverse', 'close_month'),
+         reverses_entry_id is not null
+    into may_move_nothing, takes_back
     from entry where studio_id = new.studio_id and entry_id = new.entry_id;
   select min(source) into lopsided
     from (select d.key as source
@@ -462,7 +464,9 @@ begin
           select d.key
             from line l, jsonb_each_text(l.cost_doubt) d
            where l.studio_id = new.studio_id and l.entry_id = new.entry_id
-           group by d.key having sum(d.value::numeric) <> 0) as doubts;
+           group by d.key having sum(d.value::numeric) <> 0) as doubts
+   -- What was doubted before sources were told apart stands on one line alone, and is taken back from it.
+   where not (takes_back and source like 'earlier|%');
   if lopsided is not null then
     raise exception 'the lines of entry % do not sum to nothing in what % makes unsure', new.entry_id, lopsided
       using errcode = 'check_violation', constraint = 'doubt_must_balance';
