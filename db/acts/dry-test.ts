@@ -1,4 +1,4 @@
-import { and, eq, gt, inArray, type SQL } from 'drizzle-orm'
+import { and, eq, gt, inArray, sql, type SQL } from 'drizzle-orm'
 import { present } from '../../shared/assert.ts'
 import type { Decimal } from '../../shared/decimal.ts'
 import { doubtOfDifference } from '../../shared/doubt.ts'
@@ -50,6 +50,7 @@ export const testDry: Act<DryTestSaid> = {
   kind: 'dry_test',
   async write(book, said) {
     const body = await findBody(book.ledger, book.studioId, said.bodyId)
+    await waitForOtherTests(book, said.bodyId)
     const source = testSource(book.facts.entryId)
     const figure = await pointingAt('/sample', () => figureOfSample(said.sample, source))
     await keepReadings(book, said.sample)
@@ -74,6 +75,12 @@ export const testDry: Act<DryTestSaid> = {
       correctedHoldingIds: corrected,
     }
   },
+}
+
+/** Of two tests of a clay that are told at once the second learns from where the first left off. */
+async function waitForOtherTests(book: Book, bodyId: string): Promise<void> {
+  const clay = JSON.stringify(['dry_test', book.studioId, bodyId])
+  await book.ledger.execute(sql`select pg_advisory_xact_lock(hashtextextended(${clay}, 0))`)
 }
 
 /**
