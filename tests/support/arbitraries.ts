@@ -60,7 +60,7 @@ export function ledgerAmount(max: number): fc.Arbitrary<Decimal> {
 }
 
 /** What some sources make unsure, to either side. */
-const aDoubt: fc.Arbitrary<Doubt> = fc
+export const aDoubt: fc.Arbitrary<Doubt> = fc
   .dictionary(
     fc.constantFrom('moisture|turnings', 'batch|1', 'reading|1', 'tare|1'),
     ledgerAmount(100),
