@@ -43,7 +43,7 @@ export function doubtOfDifference(one: Doubt, other: Doubt): Doubt {
 
 /** The doubt of an amount that goes the other way. Units: as given; exact. Source: arithmetic. */
 export function doubtNegated(doubt: Doubt): Doubt {
-  return mapped(doubt, (contribution) => contribution.negated())
+  return new Map([...doubt].map(([source, contribution]) => [source, contribution.negated()]))
 }
 
 /** The doubt of an amount times a number. Units: of the product, ledger scale. Source: arithmetic. */

@@ -118,3 +118,8 @@ describe('a doubt as it is kept', () => {
     expect(number.contributions.get('b')).toBe(-4)
   })
 })
+
+test('a doubt that is finer than the ledger, as of a water content, is negated to the last digit', () => {
+  const fine: Doubt = new Map([['grain', decimal(1).dividedBy(135)]])
+  expect(doubtOfDifference(fine, fine).size).toBe(0)
+})
