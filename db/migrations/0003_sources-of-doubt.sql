@@ -57,6 +57,9 @@ update line
       where l.studio_id = h.studio_id and l.holding_id = h.holding_id
       order by e.recorded_at desc, l.entry_id desc limit 1);
 --> statement-breakpoint
+-- A line that moved doubt alone says nothing any more, and its mirror could not be written.
+delete from line where (dry_grams, water_grams, pieces, cost, dry_doubt) = (0, 0, 0, 0, '{}');
+--> statement-breakpoint
 alter table line enable trigger user;
 --> statement-breakpoint
 alter table holding enable trigger user;
