@@ -139,6 +139,24 @@ describe('turnings', () => {
     expect(brought.get('tare|400|bucket-2')?.toFixed(6)).toBe('-0.245374')
   })
 
+  test('of one water content that is said are off together, however its digits were written', async () => {
+    const before = await heldIn(studio, { vesselId: 'bucket-1' })
+    for (const content of ['0.2', '0.20']) {
+      await studio.does(turnRun, { ...turned, turnings: { net: g('50') }, water: { content } })
+    }
+    const after = await heldIn(studio, { vesselId: 'bucket-1' })
+    const brought = doubtOfDifference(after.dryDoubt, before.dryDoubt)
+    const [said = '', ...others] = sourcesOf(brought, 'said')
+    expect(others).toEqual([])
+    // 100 g of a content that is off by 0.015.
+    expect(brought.get(said)?.toFixed()).toBe('-1.5')
+    for (const water of [{ content: '0.2' }, { content: '0.3' }]) {
+      await studio.does(turnRun, { ...turned, turnings: { net: g('10') }, water })
+    }
+    const { dryDoubt } = await heldIn(studio, { vesselId: 'bucket-1' })
+    expect(sourcesOf(dryDoubt, 'said')).toHaveLength(2)
+  })
+
   test('of many batches stay as unsure by their water as all the batches leave it', async () => {
     const before = await heldIn(studio, { vesselId: 'bucket-1' })
     const more = 14

@@ -115,7 +115,8 @@ test('corrects means, variances and covariances as conditioning the full matrice
   const uncertain = fc.integer({ min: 1, max: 40_000 })
   const more = fc.integer({ min: -100, max: 100 })
   fc.assert(
-    fc.property(slopes, slopes, slopes, uncertain, more, (reckoned, one, other, r, surprise) => {
+    fc.property(fc.tuple(slopes, slopes, slopes), uncertain, more, (three, r, surprise) => {
+      const [reckoned, one, other] = three
       const found = {
         reckonedWetBasis: decimal('0.2'),
         foundWetBasis: decimal('0.2').plus(decimal(surprise).dividedBy(1000)),

@@ -69,20 +69,24 @@ describe('amounts worked out from others', () => {
 
   test('move with each source as the quotient itself does', () => {
     fc.assert(
-      fc.property(ledgerAmount(1000), aDoubt, ledgerAmount(1000), aDoubt, (over, n, under, d) => {
-        const [top, bottom] = [over.plus(1000), under.plus(1000)]
-        const { doubt } = unsureQuotient({ amount: top, doubt: n }, { amount: bottom, doubt: d })
-        for (const source of new Set([...n.keys(), ...d.keys()])) {
-          const at = (by: number) => {
-            const moved = (amount: typeof ZERO, of: typeof n) =>
-              amount.plus((of.get(source) ?? ZERO).times(by))
-            return moved(top, n).dividedBy(moved(bottom, d))
+      fc.property(
+        fc.tuple(ledgerAmount(1000), aDoubt),
+        fc.tuple(ledgerAmount(1000), aDoubt),
+        ([over, n], [under, d]) => {
+          const [top, bottom] = [over.plus(1000), under.plus(1000)]
+          const { doubt } = unsureQuotient({ amount: top, doubt: n }, { amount: bottom, doubt: d })
+          for (const source of new Set([...n.keys(), ...d.keys()])) {
+            const at = (by: number) => {
+              const moved = (amount: typeof ZERO, of: typeof n) =>
+                amount.plus((of.get(source) ?? ZERO).times(by))
+              return moved(top, n).dividedBy(moved(bottom, d))
+            }
+            const slope = at(1e-6).minus(at(-1e-6)).dividedBy(2e-6)
+            const found = doubt.get(source) ?? ZERO
+            expect(found.minus(slope).abs().lessThan('0.000003')).toBe(true)
           }
-          const slope = at(1e-6).minus(at(-1e-6)).dividedBy(2e-6)
-          const found = doubt.get(source) ?? ZERO
-          expect(found.minus(slope).abs().lessThan('0.000003')).toBe(true)
-        }
-      }),
+        },
+      ),
     )
   })
 })
