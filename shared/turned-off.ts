@@ -1,5 +1,4 @@
 import { toLedgerScale, type Decimal } from './decimal.ts'
-import type { PiecesByStage } from './yield.ts'
 
 /** What a run was turned from, and what came off it. */
 export interface Turning {
@@ -32,29 +31,4 @@ export function turnedOffShare(turning: Turning): TurnedOffShare | null {
     turnedOffFraction: toLedgerScale(turnedOffDryGrams.dividedBy(beforeDryGrams)),
     standardUncertainty: toLedgerScale(turnedOffUncertaintyGrams.dividedBy(beforeDryGrams)),
   }
-}
-
-/** What the kilns decided on of a run's pots. */
-export interface KilnOutcome {
-  readonly firedPieces: number
-  readonly lostPieces: number
-}
-
-/**
- * How many of a run's pots the kilns have decided on, and how many of them were lost there.
- *
- * Lost are those that broke in the bisque or the glaze firing, and the wasters. Pots lost while they
- * were glazed came through the kiln that they had seen. Null while pots of the run wait between two
- * fires or for grading: losses are told at once and survivors late, so half a run would look bad.
- *
- * Units: pieces. Source: our choice, because a cause is seldom known for sure when a kiln is opened.
- */
-export function kilnOutcome(pieces: PiecesByStage): KilnOutcome | null {
-  const waiting = pieces.waitingBisque.plus(pieces.waitingGlazed)
-  if (!waiting.isZero()) return null
-  const lost = pieces.lostInBisqueFiring.plus(pieces.lostInGlazeFiring).plus(pieces.wasters)
-  const through = pieces.firsts.plus(pieces.seconds).plus(pieces.lostInGlazing)
-  const fired = lost.plus(through)
-  if (fired.isZero()) return null
-  return { firedPieces: fired.toNumber(), lostPieces: lost.toNumber() }
 }

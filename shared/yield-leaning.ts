@@ -1,4 +1,4 @@
-import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
+import { decimal, decimalOfNumber, type Decimal } from './decimal.ts'
 import { leanedShares, type LeanedShare } from './leaning.ts'
 import type { PiecesByStage, StageYield } from './yield.ts'
 
@@ -88,9 +88,12 @@ function leaning(
       : `${events} of ${trials}: few pieces, so it leans on ${whole}; its own count ${own} %, all forms ${100 - own} %`
   return {
     basis: 'leans_on_all_forms',
-    yieldFraction: share === null ? null : atScale(share),
-    interval95: interval95 && { from: atScale(interval95.from), to: atScale(interval95.to) },
-    ownWeightFraction: atScale(ownWeight),
+    yieldFraction: share === null ? null : decimalOfNumber(share),
+    interval95: interval95 && {
+      from: decimalOfNumber(interval95.from),
+      to: decimalOfNumber(interval95.to),
+    },
+    ownWeightFraction: decimalOfNumber(ownWeight),
     ...all,
     words,
   }
@@ -103,8 +106,4 @@ function leaning(
  */
 export function isOneOff({ thrown, openedWith }: PiecesByStage): boolean {
   return thrown.plus(openedWith).equals(1)
-}
-
-function atScale(value: number): Decimal {
-  return toLedgerScale(decimal(value))
 }

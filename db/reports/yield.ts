@@ -1,6 +1,6 @@
 import { present } from '../../shared/assert.ts'
 import type { Month } from '../../shared/month.ts'
-import { runsTogether, type PotFlows } from '../../shared/run-flows.ts'
+import { isAlive, runsTogether, type PotFlows } from '../../shared/run-flows.ts'
 import { isOneOff, stageEstimates, type StageEstimate } from '../../shared/yield-leaning.ts'
 import { massByPart, type MassByPart } from '../../shared/yield-mass.ts'
 import { stagesOf, type Stage } from '../../shared/yield-stages.ts'
@@ -103,11 +103,6 @@ export function yieldReport(db: Database, asked: YieldAsked): Promise<YieldRepor
     }
     return written(report)
   })
-}
-
-/** A run whose throwing was taken back has nothing to tell. */
-function isAlive(run: PotFlows): boolean {
-  return run.movements.some((moved) => !moved.pieces.isZero() || !moved.dryGrams.isZero())
 }
 
 function isThrownWithin({ thrownMonth }: NamedRunFlows, { from, to }: YieldAsked): boolean {
