@@ -6,18 +6,22 @@ import { openPottery, problem, problemIn, STUDIO, type Body, type Pottery } from
 type Json = any
 
 let pottery: Pottery
-beforeAll(async () => {
-  pottery = await openPottery()
-  await pottery.does('receive-delivery', {
-    happenedAt: '2026-03-01T08:00:00Z',
-    clays: [
-      { bodyId: 'buff', lotId: 'd1', bags: 100, bagMass: kg('12.5'), water: WATER, price: '1500' },
-    ],
+
+/** Each group has a pottery of its own, with clay enough on the bench. */
+function openWithClay(): void {
+  beforeAll(async () => {
+    pottery = await openPottery()
+    halfHours = 0
+    await pottery.does('receive-delivery', {
+      happenedAt: soon(),
+      clays: [
+        { bodyId: 'buff', lotId: 'd1', bags: 80, bagMass: kg('12.5'), water: WATER, price: '1500' },
+      ],
+    })
+    await pottery.does('open-bag', { happenedAt: soon(), lotId: 'd1', bags: 80, newLotId: 'o1' })
   })
-  const opened = { happenedAt: '2026-03-01T09:00:00Z', lotId: 'd1', bags: 100, newLotId: 'o1' }
-  await pottery.does('open-bag', opened)
-}, 60_000)
-afterAll(() => pottery.close())
+  afterAll(() => pottery.close())
+}
 
 const WATER = { content: '0.2', basis: 'wet', standing: 'measured' }
 const PIECES = 20
@@ -80,6 +84,8 @@ const read = async (address: string): Promise<Json> => {
 const usual = [0.18, 0.2, 0.19, 0.17, 0.2, 0.18, 0.19, 0.21, 0.17, 0.19]
 
 describe('the turning of a form', () => {
+  openWithClay()
+
   test('has a signal where the last runs are turned thinner than the habit', async () => {
     await make({
       formId: 'drifter',
@@ -159,7 +165,7 @@ describe('the turning of a form', () => {
     const lines = text.trim().split('\r\n')
     expect(lines).toHaveLength(19)
     expect(lines[0]).toMatch(/^form,run,label,thrown_at,turned_off_fraction,/)
-    expect(lines[1]).toMatch(/^drifter,drifter-1,drifter-1,2026-03-01T10:30:00\.000Z,0\.18,/)
+    expect(lines[1]).toMatch(/^drifter,drifter-1,drifter-1,2026-03-01T11:30:00\.000Z,0\.18,/)
     const report = await read('/v1/reports/turning/drifter')
     const addresses = [report, ...report.points, ...report.signals].map((one: Json) => one.trail)
     for (const address of addresses) expect((await pottery.ask('GET', address)).status).toBe(200)
@@ -178,6 +184,7 @@ describe('the turning of a form', () => {
 })
 
 describe('the link to losses in the kiln', () => {
+  openWithClay()
   const rising = [0.1, 0.12, 0.14, 0.16, 0.18, 0.2, 0.22, 0.24, 0.26, 0.28]
 
   test('is said where thin runs lost more, by what was turned off and by what they weigh', async () => {
@@ -204,10 +211,11 @@ describe('the link to losses in the kiln', () => {
   }, 60_000)
 
   test('says why nothing can be said: nothing fired, nothing lost, too few runs', async () => {
+    await make({ formId: 'young', shares: [0.1, null, 0.12] })
     const young = await read('/v1/reports/turning/young')
     expect(young.kilnLosses).toMatchObject({
       byTurnedOff: { verdict: 'too_little_to_say', reason: 'nothing_lost', oddsRatioAPoint: null },
-      runsNotThrough: 4,
+      runsNotThrough: 3,
     })
     expect(young.kilnLosses.byTurnedOff.words).toContain('no run has been through the kilns yet')
     await make({ formId: 'safe', shares: [0.1, 0.2, 0.15], wasters: [0, 0, 0] })
@@ -220,6 +228,7 @@ describe('the link to losses in the kiln', () => {
 })
 
 describe('makers', () => {
+  openWithClay()
   const compare = (comparesMakers: boolean) =>
     pottery.ask('PATCH', `/v1/studios/${STUDIO}`, { body: { comparesMakers } })
 
@@ -250,8 +259,9 @@ describe('makers', () => {
     expect(makers.findings).toHaveLength(2)
     expect(makers.words).toContain('Tobin turns more off than Ines: 20.2 % against 10.4 % a run')
     expect(makers.words).toContain('More of Ines’s pots come through the kilns than of Tobin’s')
-    const { makers: nobody } = await read('/v1/reports/turning/honest')
-    expect(nobody).toMatchObject({ makers: [], findings: [], unnamedRuns: 20 })
+    await make({ formId: 'nobodys', shares: [0.1, 0.2] })
+    const { makers: nobody } = await read('/v1/reports/turning/nobodys')
+    expect(nobody).toMatchObject({ makers: [], findings: [], unnamedRuns: 2 })
   })
 
   test('are named no more once it is off again', async () => {
