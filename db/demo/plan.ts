@@ -45,7 +45,7 @@ const PATTERNS: Readonly<Record<string, Pattern>> = {
 }
 
 /** From here on the plates are turned thinner than they were, so that there is a drift to be seen. */
-const THINNER_PLATES = { fromWeek: 9, turnedOffFraction: 0.24 }
+const THINNER_PLATES = { fromWeek: 12, turnedOffFraction: 0.24 }
 
 /** How a run of some week fares: fixed by its week, so that the demo tells the same story every time. */
 function fate(name: string, week: number): Pick<DemoRun, 'lost' | 'graded'> {
