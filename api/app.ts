@@ -16,6 +16,7 @@ import { refusals } from './routes/refusals.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
 import { stock } from './routes/reports/stock.ts'
+import { turning } from './routes/reports/turning.ts'
 import { yields } from './routes/reports/yield.ts'
 import { scales } from './routes/scales.ts'
 import { silicaLimits } from './routes/silica-limits.ts'
@@ -66,6 +67,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', stock)
   app.route('/', month)
   app.route('/', yields)
+  app.route('/', turning)
   app.route('/', pieceCost)
 
   // Where it comes from: one line a part of the trail
