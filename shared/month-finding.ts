@@ -4,7 +4,12 @@ import type { FlowNetwork } from './flow-network.ts'
 import type { MistakeTest, Suspicion } from './gross-error.ts'
 import { flowGroups, type FlowGroup } from './month-groups.ts'
 import { monthNetwork } from './month-network.ts'
-import type { MonthDescription, MonthNetwork, MonthSuspect } from './month-network.ts'
+import type {
+  FlowReading,
+  MonthDescription,
+  MonthNetwork,
+  MonthSuspect,
+} from './month-network.ts'
 import { reconciled } from './reconciliation.ts'
 import type { FlowStanding, GlobalTest } from './reconciliation.ts'
 import { serialElimination } from './serial-elimination.ts'
@@ -24,6 +29,8 @@ export interface NamedSuspicion {
   readonly alike: readonly Pick<NamedSuspicion, 'what' | 'id' | 'label' | 'size'>[]
   /** Known mistakes that would make as much of it. */
   readonly mistakes: readonly string[]
+  /** Of what no scale said. */
+  readonly asking?: FlowReading['asking']
 }
 
 export interface FoundSuspicion extends NamedSuspicion {
@@ -146,6 +153,7 @@ function namedIn(month: MonthNetwork, suspicion: Suspicion): NamedSuspicion {
   const { suspect, size, standardUncertainty, standardised } = suspicion
   const named = suspectAt(month, suspect)
   const mistakes = named.what === 'reading' ? (named.reading.mistakes ?? []) : []
+  const asking = named.what === 'reading' ? named.reading.asking : undefined
   return {
     ...nameOf(named),
     size: grams(size),
@@ -161,6 +169,7 @@ function namedIn(month: MonthNetwork, suspicion: Suspicion): NamedSuspicion {
         return apart <= MISTAKE_COVERAGE * standardUncertainty
       })
       .map(({ words }) => words),
+    ...(asking === undefined ? {} : { asking }),
   }
 }
 

@@ -26,6 +26,8 @@ export interface FlowReading {
   readonly sources?: readonly { readonly sourceId: string; readonly contributionGrams: Decimal }[]
   /** What known mistakes would make of it, such as a tare that was not taken off. */
   readonly mistakes?: readonly { readonly words: string; readonly dryGrams: Decimal }[]
+  /** Of what no scale said: how a sentence says that it is too much, and what it asks then. */
+  readonly asking?: { readonly verb: string; readonly question: string }
 }
 
 /** What moved between two nodes by one entry; openings and closings are flows from and to outside. */

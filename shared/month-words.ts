@@ -42,13 +42,14 @@ function foundWords(found: FoundSuspicion): string {
 }
 
 function mainSentence(found: NamedSuspicion): string {
-  const { what, label, size, standardUncertainty, mistakes } = found
+  const { what, label, size, standardUncertainty, mistakes, asking } = found
   if (what === 'source') {
     return `${label}: off by ${timesWords(size)}, by what everything else says, and every weight that rests on it with it. Test it anew?`
   }
-  const cause = mistakes.length > 0 ? mistakes.join(', or ') : usualCause(size)
+  const usual = asking?.question ?? usualCause(size)
+  const cause = mistakes.length > 0 ? mistakes.join(', or ') : usual
   const unsure = massWords(standardUncertainty)
-  return `${label} weighed ${massWords(size)} ${moreOrLess(size)} than everything else says (give or take ${unsure}): ${cause}?`
+  return `${label} ${asking?.verb ?? 'weighed'} ${massWords(size)} ${moreOrLess(size)} than everything else says (give or take ${unsure}): ${cause}?`
 }
 
 /** What most often makes a reading too heavy or too light. */

@@ -1,0 +1,337 @@
+import type { BookedEntry, BookedEstimate, BookedWeighing } from './balance-book.ts'
+import type { BalanceWalk, MadeReading } from './balance-walk.ts'
+import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
+import type { FlowReading } from './month-network.ts'
+import { knownMistakes } from './reading-mistakes.ts'
+import { SURE, type Wetness } from './wetness.ts'
+
+/** Clay sticks to whatever it is weighed in: no dry mass is surer. Our choice. */
+const STICKS_GRAMS = 1
+/** One batch differs from what is usual of its state by as much as lots do in `moisture.ts`. */
+const BETWEEN_BATCHES = 0.01
+/** A ball is cut to within one per cent of what it is to weigh. Our choice. */
+const BALL_HALF_WIDTH = 0.01
+/** What a body is said to lose in the fire is good to half a per cent of its dry mass. Our choice. */
+const FIRE_UNCERTAINTY = 0.005
+/** Bags of one delivery differ as labels do in `reading.ts`. */
+const BAG_UNCERTAINTY = 0.01 / Math.sqrt(3)
+
+const STATE_WORDS: Readonly<Record<string, string>> = {
+  as_delivered: 'clay as it is delivered',
+  wedged: 'wedged clay',
+  off_cuts: 'off-cuts',
+  slops: 'slops',
+  throwing_water: 'throwing water',
+  leather_hard: 'leather-hard pots',
+  turnings: 'turnings',
+  air_dry: 'air-dry clay',
+  slurry: 'slurry',
+  drawn_off: 'water drawn off',
+}
+
+export interface ReadingAsked {
+  readonly id: string
+  readonly label: string
+  readonly entry: BookedEntry
+  readonly estimate: BookedEstimate
+  /** The holding that the clay came out of, where it is as wet as that. */
+  readonly outOf?: string | null
+  /** The state that it is taken to be in where the entry does not say. */
+  readonly state: string
+  /** How many balls or bags it is told in. */
+  readonly count?: number | null
+}
+
+/** So many parts of what is doubtful, each under the name of what it rests on. */
+type Parts = ReadonlyMap<string, number>
+
+/**
+ * What an estimate says of a flow: how much, how unsure, and what it shares with other readings.
+ *
+ * Its water content is a figure that other readings may share; the scale's part is its own.
+ *
+ * Units: grams of dry clay; what came out of a fire is told as the dry clay that it was.
+ * Source: GUM, JCGM 100:2008, 5.1.2 and 5.2 (from memory).
+ */
+export function madeReading(walk: BalanceWalk, asked: ReadingAsked): MadeReading {
+  const { id, entry, estimate } = asked
+  const weighings = weighingsOf(walk, entry, estimate)
+  const dry = estimate.dryGrams.toNumber()
+  const net = dry + estimate.waterGrams.toNumber()
+  const dryFraction = net > 0 ? dry / net : 1
+  const isLabel = weighings.some(({ kind }) => kind === 'label')
+  const scale = dryFraction * Math.hypot(...weighings.map(scaleOf))
+  const spread = isLabel ? bagSpread(dry, asked.count) : ballSpread(asked, weighings)
+  const water = waterParts(walk, asked, { dry, net, scale })
+  const parts = new Map([...water, ...(isLabel ? [labelPart(walk, asked, scale)] : [])])
+  keepOrigin(walk, asked, { dryFraction, weighings })
+  const isTold = weighings.length > 0 || water.size > 0
+  const whole = isTold ? 0 : estimate.standardUncertaintyGrams.toNumber()
+  const own = Math.hypot(isLabel ? 0 : scale, spread, whole, STICKS_GRAMS)
+  const isFired = walk.holding(estimate.holdingId)?.place === 'bisque'
+  // A basin told by its volume was measured; nothing else is without a weigh-in.
+  const isGuess = weighings.length === 0 && estimate.method !== 'slurry_density'
+  const reading = readingFrom(dry, own, parts)
+  return {
+    reading: {
+      ...(isFired ? asDry(walk, reading) : reading),
+      ...(isGuess ? { isGuess } : {}),
+      ...mistakesOf(walk, id),
+    },
+    wetness: relative(water, dry),
+  }
+}
+
+/** A flow that nobody weighed and that is known within a factor of two. Units: grams. */
+export function guessed(grams: number): MadeReading {
+  const unsure = Math.hypot(grams / Math.sqrt(3), STICKS_GRAMS)
+  return { reading: { ...readingFrom(grams, unsure, new Map()), isGuess: true }, wetness: SURE }
+}
+
+/** So much of a holding by the books' own water, weighed wet. Units: grams. */
+export function shareReading(
+  walk: BalanceWalk,
+  asked: Omit<ReadingAsked, 'estimate' | 'state'> & {
+    readonly weighing: BookedWeighing
+    readonly dryGrams: number
+    readonly outOf: string
+  },
+): MadeReading {
+  const { id, weighing, dryGrams, outOf } = asked
+  const net = weighing.netGrams.toNumber()
+  const wetness = walk.wetness.of(outOf)
+  const dryFraction = dryGrams / net
+  const own = Math.hypot(dryFraction * scaleOf(weighing), STICKS_GRAMS)
+  keepOrigin(walk, { ...asked, estimate: { holdingId: outOf } }, { dryFraction, weighings: [weighing] })
+  const reading = readingFrom(dryGrams, own, absolute(wetness, dryGrams))
+  return { reading: { ...reading, ...mistakesOf(walk, id) }, wetness }
+}
+
+/** So many bags, each holding what its delivery held on average. Units: grams. */
+export function bagReading(
+  walk: BalanceWalk,
+  asked: Omit<ReadingAsked, 'estimate' | 'state'> & { dryGrams: number; outOf: string },
+): MadeReading {
+  const { dryGrams, outOf, count } = asked
+  const wetness = walk.wetness.of(outOf)
+  const label = labelOf(outOf)
+  const rested = walk.sources.has(label) ? [[label, BAG_UNCERTAINTY * dryGrams] as const] : []
+  const parts = new Map([...absolute(wetness, dryGrams), ...rested])
+  const own = Math.hypot(bagSpread(dryGrams, count), STICKS_GRAMS)
+  keepOrigin(walk, { ...asked, estimate: { holdingId: outOf } }, { dryFraction: 1, weighings: [] })
+  const asking = { verb: 'came to', question: 'were they counted right' }
+  return { reading: { ...readingFrom(dryGrams, own, parts), asking }, wetness }
+}
+
+/** What the books have of a holding when the month begins. Units: grams. */
+export function openingReading(
+  walk: BalanceWalk,
+  held: { holdingId: string; dryGrams: Decimal; standardUncertaintyGrams: Decimal; name: string },
+): MadeReading {
+  const dry = held.dryGrams.toNumber()
+  const unsure = held.standardUncertaintyGrams.toNumber()
+  const source = `opening of ${held.holdingId}`
+  walk.sources.set(source, {
+    label: `What the books say of the water in ${held.name} when the month began`,
+    ...{ entryId: null, state: null },
+  })
+  const wetness = unsure > 0 ? new Map([[source, unsure / dry]]) : SURE
+  const asking = { verb: 'came to', question: 'was as much there' }
+  const reading = readingFrom(dry, STICKS_GRAMS, absolute(wetness, dry))
+  const isFired = walk.holding(held.holdingId)?.place === 'bisque'
+  return { reading: { ...(isFired ? asDry(walk, reading) : reading), asking }, wetness }
+}
+
+/** The source under which a label's doubt goes by the holding of its bags. */
+function labelOf(holdingId: string): string {
+  return `label of ${holdingId}`
+}
+
+function labelPart(walk: BalanceWalk, asked: ReadingAsked, grams: number): readonly [string, number] {
+  const source = labelOf(asked.estimate.holdingId)
+  const label = `What the labels say of ${walk.holding(asked.estimate.holdingId)?.name ?? 'bags'}`
+  walk.sources.set(source, { label, entryId: asked.entry.entryId, state: null })
+  return [source, grams]
+}
+
+/** The two weigh-ins of a difference, or the one. */
+function weighingsOf(walk: BalanceWalk, entry: BookedEntry, estimate: BookedEstimate) {
+  const weighing = walk.weighingOf(entry, estimate)
+  if (weighing === undefined) return []
+  if (weighing.purpose !== 'after') return [weighing]
+  return entry.weighings.filter(({ purpose }) => purpose === 'before' || purpose === 'after')
+}
+
+function scaleOf({ standardUncertaintyGrams }: BookedWeighing): number {
+  return standardUncertaintyGrams.toNumber()
+}
+
+function bagSpread(dry: number, count: number | null | undefined): number {
+  return (BAG_UNCERTAINTY * dry) / Math.sqrt(Math.max(1, count ?? 1))
+}
+
+function ballSpread({ count, estimate }: ReadingAsked, weighings: readonly BookedWeighing[]) {
+  const isBalls = weighings.some(({ purpose }) => purpose.endsWith('ballMass'))
+  if (!isBalls) return 0
+  const each = (BALL_HALF_WIDTH / Math.sqrt(3)) * estimate.dryGrams.toNumber()
+  return each / Math.sqrt(Math.max(1, count ?? 1))
+}
+
+/** What the dry share of a reading rests on, by how it was come by. Units: dry grams. */
+function waterParts(
+  walk: BalanceWalk,
+  asked: ReadingAsked,
+  known: { dry: number; net: number; scale: number },
+): Parts {
+  const { estimate, outOf } = asked
+  if (estimate.method === 'lot_water_content') {
+    return absolute(outOf == null ? SURE : walk.wetness.of(outOf), known.dry)
+  }
+  const unsure = estimate.standardUncertaintyGrams.toNumber()
+  const water = Math.sqrt(Math.max(0, unsure ** 2 - known.scale ** 2))
+  const isTold = estimate.weighingNo !== null || estimate.method === 'dry_test'
+  if (water === 0 || !isTold) return new Map()
+  const { source, isUsual } = figureOf(walk, asked, known)
+  if (!isUsual) return new Map([[source, water]])
+  const batch = Math.min(water, BETWEEN_BATCHES * known.net)
+  const ofBatch = `batch of ${asked.id}`
+  walk.sources.set(ofBatch, { label: `The water in ${lowered(asked.label)}`, entryId: asked.entry.entryId, state: null })
+  return new Map([
+    [source, Math.sqrt(water ** 2 - batch ** 2)],
+    [ofBatch, batch],
+  ])
+}
+
+/** The water content that a reading rests on, and whether it is one for all clay in its state. */
+function figureOf(
+  walk: BalanceWalk,
+  asked: ReadingAsked,
+  known: { dry: number; net: number },
+): { source: string; isUsual: boolean } {
+  const { entry, estimate, label } = asked
+  const content = (1 - known.dry / known.net).toFixed(4)
+  const state = entry.state ?? asked.state
+  const keep = (source: string, words: string, entryId: string | null) => {
+    walk.sources.set(source, { label: words, entryId, state })
+    return source
+  }
+  switch (estimate.method) {
+    case 'studio_tests':
+    case 'body_figure':
+    case 'default_for_state': {
+      const words = `The usual water content of ${STATE_WORDS[state] ?? state}`
+      return { source: keep(`usual ${state}`, words, null), isUsual: true }
+    }
+    case 'dry_test':
+      return {
+        source: keep(`test ${content}`, `The dry test behind ${lowered(label)}`, entry.entryId),
+        isUsual: false,
+      }
+    case 'slurry_density':
+      return {
+        source: keep(`density ${entry.entryId}`, `The density behind ${lowered(label)}`, entry.entryId),
+        isUsual: false,
+      }
+    default: {
+      const isMeasured = estimate.standing === 'measured'
+      const words = `The water content that was said for ${lowered(label)}`
+      const source = `said ${content}${isMeasured ? ` ${entry.entryId}` : ''}`
+      return { source: keep(source, words, entry.entryId), isUsual: false }
+    }
+  }
+}
+
+function keepOrigin(
+  walk: BalanceWalk,
+  asked: { id: string; entry: BookedEntry; estimate: { holdingId: string } },
+  read: { dryFraction: number; weighings: readonly BookedWeighing[] },
+): void {
+  const { holdingId } = asked.estimate
+  const weighing = read.weighings.length === 1 ? (read.weighings[0] ?? null) : null
+  walk.origins.set(asked.id, {
+    entryId: asked.entry.entryId,
+    holdingId,
+    weighing,
+    dryFraction: read.dryFraction,
+    mistakes: weighing === null ? [] : mistakesAround(walk, asked, weighing),
+  })
+}
+
+function mistakesAround(
+  { book, holding }: BalanceWalk,
+  asked: { entry: BookedEntry; estimate: { holdingId: string } },
+  weighing: BookedWeighing,
+) {
+  void holding
+  const vesselId =
+    weighing.vesselId ??
+    book.holdings.find((one) => one.holdingId === asked.estimate.holdingId)?.vesselId
+  return knownMistakes(weighing, {
+    vessel: book.vessels.find(({ id }) => id === vesselId),
+    vessels: book.vessels,
+    bats: book.bats.filter(({ id }) => asked.entry.batIds.includes(id)),
+  })
+}
+
+function mistakesOf(walk: BalanceWalk, id: string): Pick<FlowReading, 'mistakes'> {
+  const origin = walk.origins.get(id)
+  if (origin === undefined || origin.mistakes.length === 0) return {}
+  return {
+    mistakes: origin.mistakes.map(({ words, wetGrams }) => ({
+      words,
+      dryGrams: toLedgerScale(wetGrams.times(origin.dryFraction)),
+    })),
+  }
+}
+
+function readingFrom(dry: number, own: number, parts: Parts): Omit<FlowReading, 'id' | 'label'> {
+  const all = [...parts].filter(([, grams]) => grams !== 0)
+  return {
+    dryGrams: grams(dry),
+    standardUncertaintyGrams: grams(Math.hypot(own, ...all.map(([, part]) => part))),
+    sources: all.map(([sourceId, part]) => ({ sourceId, contributionGrams: grams(part) })),
+  }
+}
+
+/** Fired clay as the dry clay that it was, which all firings of a body lose by one figure. */
+function asDry(
+  walk: BalanceWalk,
+  reading: Omit<FlowReading, 'id' | 'label'>,
+): Omit<FlowReading, 'id' | 'label'> {
+  const kept = decimal(1).minus(walk.book.lossOnIgnitionFraction)
+  const dryGrams = toLedgerScale((reading.dryGrams ?? decimal(0)).dividedBy(kept))
+  const byFire = toLedgerScale(dryGrams.times(FIRE_UNCERTAINTY).dividedBy(kept))
+  const before = reading.standardUncertaintyGrams.dividedBy(kept)
+  walk.sources.set('fire', {
+    label: 'The loss on ignition of this clay',
+    ...{ entryId: null, state: null },
+  })
+  return {
+    ...reading,
+    dryGrams,
+    standardUncertaintyGrams: toLedgerScale(before.pow(2).plus(byFire.pow(2)).sqrt()),
+    sources: [
+      ...(reading.sources ?? []).map(({ sourceId, contributionGrams }) => ({
+        sourceId,
+        contributionGrams: toLedgerScale(contributionGrams.dividedBy(kept)),
+      })),
+      { sourceId: 'fire', contributionGrams: byFire },
+    ],
+  }
+}
+
+function absolute(wetness: Wetness, dry: number): Parts {
+  return new Map([...wetness].map(([source, part]) => [source, part * dry]))
+}
+
+function relative(parts: Parts, dry: number): Wetness {
+  return dry > 0 ? new Map([...parts].map(([source, part]) => [source, part / dry])) : SURE
+}
+
+function lowered(label: string): string {
+  return label.slice(0, 1).toLowerCase() + label.slice(1)
+}
+
+function grams(value: number): Decimal {
+  return toLedgerScale(decimal(value))
+}
