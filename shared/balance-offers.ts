@@ -82,13 +82,12 @@ function corrections(suspicion: NamedSuspicion, suspected: Suspected): Offer[] {
   const { origin, entry, book } = suspected
   const { weighing, mistakes } = origin
   const made = mistakes.filter(({ words }) => suspicion.mistakes.includes(words))
-  const ready = made.flatMap(({ words, reads }): Offer[] => {
+  const ready = made.flatMap(({ words, note, reads }): Offer[] => {
     const content =
       weighing === null || reads === null
         ? undefined
         : withReading(entry.said, weighing.purpose, reads)
     if (content === undefined) return []
-    const note = `${words}: yes`
     return [
       {
         what: 'correct',

@@ -15,6 +15,8 @@ const BALL_HALF_WIDTH = 0.01
 const FIRE_UNCERTAINTY = 0.005
 /** Bags of one delivery differ as labels do in `reading.ts`. */
 const BAG_UNCERTAINTY = 0.01 / Math.sqrt(3)
+/** Of what the books are unsure of when a month begins, so much is of how much there is. Our choice. */
+const OF_THE_MASS = 0.3
 
 const STATE_WORDS: Readonly<Record<string, string>> = {
   as_delivered: 'clay as it is delivered',
@@ -135,9 +137,15 @@ export function openingReading(
     label: `What the books say of the water in ${held.name} when the month began`,
     ...{ entryId: null, state: null },
   })
-  const wetness = unsure > 0 ? new Map([[source, unsure / dry]]) : SURE
-  const asking = { verb: 'came to', question: 'was as much there' }
-  const reading = readingFrom(dry, STICKS_GRAMS, absolute(wetness, dry))
+  const isBags = walk.holding(held.holdingId)?.place === 'store'
+  const ofMass = isBags ? Math.min(unsure, BAG_UNCERTAINTY * dry) : OF_THE_MASS * unsure
+  const ofWater = Math.sqrt(unsure ** 2 - ofMass ** 2)
+  const wetness = ofWater > 0 ? new Map([[source, ofWater / dry]]) : SURE
+  const question = isBags ? 'was a bag used that nobody wrote down' : 'was as much there'
+  const asking = { verb: 'came to', question }
+  const label = isBags ? [openingLabel(walk, held, ofMass)] : []
+  const own = Math.hypot(isBags ? 0 : ofMass, STICKS_GRAMS)
+  const reading = readingFrom(dry, own, new Map([...absolute(wetness, dry), ...label]))
   const isFired = walk.holding(held.holdingId)?.place === 'bisque'
   return { reading: { ...(isFired ? asDry(walk, reading) : reading), asking }, wetness }
 }
@@ -145,6 +153,16 @@ export function openingReading(
 /** The source under which a label's doubt goes by the holding of its bags. */
 function labelOf(holdingId: string): string {
   return `label of ${holdingId}`
+}
+
+function openingLabel(
+  walk: BalanceWalk,
+  { holdingId, name }: { holdingId: string; name: string },
+  grams: number,
+): readonly [string, number] {
+  const source = labelOf(holdingId)
+  walk.sources.set(source, { label: `What the labels say of ${name}`, entryId: null, state: null })
+  return [source, grams]
 }
 
 function labelPart(walk: BalanceWalk, asked: ReadingAsked, grams: number): readonly [string, number] {

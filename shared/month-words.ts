@@ -4,6 +4,7 @@ import type { FoundSuspicion, MonthFinding, NamedSuspicion } from './month-findi
 type Sized = Pick<NamedSuspicion, 'what' | 'label' | 'size'>
 
 const GRAMS_A_KILOGRAM = 1000
+const NAMED_MAX = 3
 
 /**
  * What a month's readings say together, in a potter's words: one sentence or two a finding.
@@ -31,11 +32,11 @@ export function findingWords(finding: Pick<MonthFinding, 'verdict' | 'found'>): 
 function foundWords(found: FoundSuspicion): string {
   const sentences = [mainSentence(found)]
   if (found.alike.length > 0) {
-    const others = found.alike.map(offWords).join(', or ')
+    const others = firstFew(found.alike)
     sentences.push(`It may as well be another: ${others}. Nothing tells them apart.`)
   }
   if (found.nearly.length > 0) {
-    const others = found.nearly.map(offWords).join(', or ')
+    const others = firstFew(found.nearly)
     sentences.push(`Nearly as likely: ${others}.`)
   }
   return sentences.join(' ')
@@ -61,6 +62,13 @@ function offWords({ what, label, size }: Sized): string {
   return what === 'source'
     ? `${label}, off by ${timesWords(size)}`
     : `${label}, ${massWords(size)} too ${size.isNegative() ? 'light' : 'heavy'}`
+}
+
+/** Some by name and the others by their number: a sentence that names ten says nothing. */
+function firstFew(all: readonly Sized[]): string {
+  const more = all.length - NAMED_MAX
+  const named = all.slice(0, NAMED_MAX).map(offWords)
+  return [...named, ...(more > 0 ? [`one of ${String(more)} more`] : [])].join(', or ')
 }
 
 function timesWords(size: Decimal): string {

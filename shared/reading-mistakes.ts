@@ -5,6 +5,8 @@ import { gramsFrom, type Mass } from './units.ts'
 /** A known mistake: what a potter would ask, and what it would make of the wet reading. */
 export interface WetMistake {
   readonly words: string
+  /** The same as a note on the entry that puts it right. */
+  readonly note: string
   readonly wetGrams: Decimal
   /** What was read, had it not been made; null where only the potter knows. */
   readonly reads: Readonly<Record<string, unknown>> | null
@@ -31,16 +33,19 @@ export function knownMistakes(
       ? tareLeftOn(weighing, vessel === undefined ? vessels : [vessel])
       : wrongTare(weighing, vessels)),
     ...bats.map(({ name, grams }) => {
-      return { words: `was it weighed with ${name}`, wetGrams: grams, reads: null }
+      const note = `It was weighed with ${name}.`
+      return { words: `was it weighed with ${name}`, note, wetGrams: grams, reads: null }
     }),
     ...wrongUnit(weighing),
     ...swappedDigits(weighing),
   ].filter(({ wetGrams }) => !wetGrams.isZero())
 }
 
-function tareLeftOn({ read }: BookedWeighing, vessels: readonly Tare[]): WetMistake[] {
-  return vessels.map(({ id, name, grams }) => ({
+function tareLeftOn({ read, netGrams }: BookedWeighing, vessels: readonly Tare[]): WetMistake[] {
+  const lighter = vessels.filter(({ grams }) => grams.lessThan(netGrams))
+  return lighter.map(({ id, name, grams }) => ({
     words: `was the tare of ${name} left on`,
+    note: `The tare of ${name} was left on.`,
     wetGrams: grams,
     reads: { gross: read, inVesselId: id },
   }))
@@ -53,9 +58,14 @@ function wrongTare(
   const gross = inGrams(netGrams.plus(tareGrams))
   const others = vessels.filter(({ id }) => id !== vesselId)
   return [
-    { words: 'was the tare taken off twice', wetGrams: tareGrams.negated(), reads: { net: gross } },
+    {
+      words: 'was the tare taken off twice',
+      note: 'The tare was taken off twice.',
+      ...{ wetGrams: tareGrams.negated(), reads: { net: gross } },
+    },
     ...others.map(({ id, name, grams }) => ({
       words: `was it in ${name}`,
+      note: `It was in ${name}.`,
       wetGrams: grams.minus(tareGrams),
       reads: { gross, inVesselId: id },
     })),
@@ -67,10 +77,11 @@ function wrongUnit({ read, netGrams, tareGrams }: BookedWeighing): WetMistake[] 
   const isKilograms = read.unit === 'kg'
   const unit = isKilograms ? 'lb' : 'kg'
   const each = isKilograms ? GRAMS_A_POUND : GRAMS_A_KILOGRAM
-  const words = isKilograms ? 'was it read in pounds' : 'was it read in kilograms'
+  const spoken = isKilograms ? 'pounds' : 'kilograms'
   const trueNet = decimal(read.value).times(each).minus(tareGrams)
   const reads = { [tareGrams.isZero() ? 'net' : 'gross']: { value: read.value, unit } }
-  return [{ words, wetGrams: netGrams.minus(trueNet), reads }]
+  const note = `It was read in ${spoken}.`
+  return [{ words: `was it read in ${spoken}`, note, wetGrams: netGrams.minus(trueNet), reads }]
 }
 
 /** Two digits that stand side by side and change places. */
@@ -85,6 +96,7 @@ function swappedDigits({ read, tareGrams }: BookedWeighing): WetMistake[] {
     return [
       {
         words: `was it ${mass.value} ${mass.unit}, with two digits swapped`,
+        note: `It read ${mass.value} ${mass.unit}; two digits were swapped.`,
         wetGrams: gramsFrom({ value: read.value, unit: read.unit } as Mass).minus(gramsFrom(mass)),
         reads: { [tareGrams.isZero() ? 'net' : 'gross']: mass },
       },
