@@ -7,6 +7,8 @@ import { SURE, type Wetness } from './wetness.ts'
 
 /** Clay sticks to whatever it is weighed in: no dry mass is surer. Our choice. */
 const STICKS_GRAMS = 1
+/** No two handfuls of one clay are equally wet: so much of the wet mass, whatever the figure. Our choice. */
+const UNEVEN_WATER = 0.001
 /** One batch differs from what is usual of its state by as much as lots do in `moisture.ts`. */
 const BETWEEN_BATCHES = 0.01
 /** A ball is cut to within one per cent of what it is to weigh. Our choice. */
@@ -69,7 +71,8 @@ export function madeReading(walk: BalanceWalk, asked: ReadingAsked): MadeReading
   keepOrigin(walk, asked, { dryFraction, weighings })
   const isTold = weighings.length > 0 || water.size > 0
   const whole = isTold ? 0 : estimate.standardUncertaintyGrams.toNumber()
-  const own = Math.hypot(isLabel ? 0 : scale, spread, whole, STICKS_GRAMS)
+  const uneven = dryFraction < 1 ? UNEVEN_WATER * net : 0
+  const own = Math.hypot(isLabel ? 0 : scale, spread, whole, uneven, STICKS_GRAMS)
   const isFired = walk.holding(estimate.holdingId)?.place === 'bisque'
   // A basin told by its volume was measured; nothing else is without a weigh-in.
   const isGuess = weighings.length === 0 && estimate.method !== 'slurry_density'
@@ -103,7 +106,7 @@ export function shareReading(
   const net = weighing.netGrams.toNumber()
   const wetness = walk.wetness.of(outOf)
   const dryFraction = dryGrams / net
-  const own = Math.hypot(dryFraction * scaleOf(weighing), STICKS_GRAMS)
+  const own = Math.hypot(dryFraction * scaleOf(weighing), UNEVEN_WATER * net, STICKS_GRAMS)
   keepOrigin(walk, { ...asked, estimate: { holdingId: outOf } }, { dryFraction, weighings: [weighing] })
   const reading = readingFrom(dryGrams, own, absolute(wetness, dryGrams))
   return { reading: { ...reading, ...mistakesOf(walk, id) }, wetness }
@@ -253,7 +256,8 @@ function figureOf(
     default: {
       const isMeasured = estimate.standing === 'measured'
       const words = `The water content that was said for ${lowered(label)}`
-      const source = `said ${content}${isMeasured ? ` ${entry.entryId}` : ''}`
+      // One figure said twice on one day is one sample; another day's is another.
+      const source = `said ${content}${isMeasured ? ` on ${entry.day}` : ''}`
       return { source: keep(source, words, entry.entryId), isUsual: false }
     }
   }
