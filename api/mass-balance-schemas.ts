@@ -4,6 +4,11 @@ import { figure, trail } from './report-schemas.ts'
 const figureOrNull = (description: string, example: string) =>
   z.string().nullable().openapi({ description, example })
 
+const HOW_KNOWN = [
+  ...(['weighed', 'labelled', 'counted', 'tested'] as const),
+  ...(['by_the_books', 'guessed', 'not_weighed'] as const),
+] as const
+
 const what = z.enum(['reading', 'source']).openapi({
   description: 'A reading of one flow; or a figure that several readings share, a water content.',
   example: 'reading',
@@ -36,7 +41,7 @@ const offer = z
     }),
     words: figure('When to send it.', 'If so (was the tare of Red bucket left on), send this.'),
     method: z.literal('POST').openapi({ description: 'How it is sent.', example: 'POST' }),
-    path: figure('Where to.', '/v1/corrections'),
+    path: figure('Where to.', '/v1/acts/correct'),
     body: z.record(z.string(), z.unknown()).openapi({ description: 'The content to send.' }),
     fillIn: z.array(z.string()).openapi({
       description: 'What only the potter knows and puts in before sending: JSON pointers.',
@@ -53,6 +58,7 @@ const suspicion = suspected
     nearly: z
       .array(suspected)
       .openapi({ description: 'Others that explain it nearly as well: within ten to one.' }),
+    whatNow: figure('What to do about it.', 'Look first at what was written down that day.'),
     offers: z
       .array(offer)
       .openapi({ description: 'What may be posted about it. Nothing of it was posted.' }),
@@ -66,7 +72,7 @@ const reading = z
     kind: figure('The kind of entry, or opening and closing.', 'turn'),
     from: figure('Where from: a place, or outside.', 'greenware'),
     to: figure('Where to.', 'scrap'),
-    howKnown: z.enum(['weighed', 'by_the_books', 'guessed', 'not_weighed']).openapi({
+    howKnown: z.enum(HOW_KNOWN).openapi({
       description: 'How it came to be known.',
       example: 'weighed',
     }),
@@ -145,7 +151,9 @@ export const massBalanceSchema = z
       .openapi({
         description: 'Of a month in which nothing is checked: the weigh-in that would check most.',
       }),
-    readings: z.array(reading).openapi({ description: 'Every flow of the month, and each reading of it.' }),
+    readings: z
+      .array(reading)
+      .openapi({ description: 'Every flow of the month, and each reading of it.' }),
     flows: z.array(flow).openapi({ description: 'The flows by kind of entry and by place.' }),
   })
   .openapi('MassBalance')

@@ -118,7 +118,11 @@ function openBags(walk: BalanceWalk, entry: BookedEntry): void {
   const [from] = walk.at(entry, 'store', 'gave')
   const [to] = walk.at(entry, 'bench', 'got')
   if (from === undefined || to === undefined) return
-  const bags = entry.lines.find(({ holdingId }) => holdingId === from)?.pieces.abs().toNumber() ?? 1
+  const bags =
+    entry.lines
+      .find(({ holdingId }) => holdingId === from)
+      ?.pieces.abs()
+      .toNumber() ?? 1
   const words = bags === 1 ? 'bag' : `${String(bags)} bags`
   const dryGrams = walk.booked(entry, from)
   const ofBags = { id: idOf(entry, 'bags'), label: `The ${words} opened on ${entry.day}, by count` }
@@ -156,7 +160,11 @@ function takeClay(walk: BalanceWalk, entry: BookedEntry, what: string): string |
 }
 
 function throwClay(walk: BalanceWalk, entry: BookedEntry): void {
-  const run = takeClay(walk, entry, `clay for ${nameOf(walk, entry.estimates[0]?.holdingId ?? null)}`)
+  const run = takeClay(
+    walk,
+    entry,
+    `clay for ${nameOf(walk, entry.estimates[0]?.holdingId ?? null)}`,
+  )
   if (run === null) return
   const thrown = of(entry, 'clay_taken').reduce((sum, one) => sum + one.dryGrams.toNumber(), 0)
   loseOnTheWay(walk, entry, { from: run, grams: STAYS_ON_HANDS * thrown, label: 'hands and tools' })
@@ -414,7 +422,9 @@ function liftLoad(walk: BalanceWalk, entry: BookedEntry): void {
 function fireRuns(walk: BalanceWalk, entry: BookedEntry): void {
   for (const estimate of of(entry, 'fired')) {
     const runId = walk.holding(estimate.holdingId)?.runId
-    const from = walk.at(entry, 'greenware', 'gave').find((one) => walk.holding(one)?.runId === runId)
+    const from = walk
+      .at(entry, 'greenware', 'gave')
+      .find((one) => walk.holding(one)?.runId === runId)
     const label = `The fired pots of ${entry.day} (${nameOf(walk, estimate.holdingId)})`
     tellFlow(walk, entry, {
       ...{ estimate, from: from ?? null, to: estimate.holdingId, label, state: 'fired' },

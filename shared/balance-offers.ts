@@ -20,32 +20,71 @@ type Json = Readonly<Record<string, unknown>>
 /** A mass that is still to be read. */
 const TO_BE_READ = { value: '', unit: 'kg' } as const
 
+/** What is offered about something that stands out, and in a sentence what to do with it. */
+export interface Advice {
+  readonly whatNow: string
+  readonly offers: readonly Offer[]
+}
+
+interface Month {
+  readonly balance: MonthBalance
+  readonly book: BalanceBook
+}
+
+const SETTLED =
+  'What it was about was weighed whole or used up since, so that the books stand right again: nothing needs to be posted.'
+const LOOK_FIRST = 'Look first at what was written down that day; then send what is true of these.'
+const COUNT_FIRST =
+  'One side of it was weighed again or used up since. The other side still carries the mistake: weigh it and count it.'
+
 /**
  * What may be posted about something that stands out: the entry told again as it should have been, a
  * count of what is there, a dry test.
  *
  * A figure is put into the body only where a known mistake says what was meant: whoever makes the books
- * agree with a figure that nobody read has hidden the mistake, not mended it.
+ * agree with a figure that nobody read has hidden the mistake, not mended it. And an entry is told again
+ * only where no later weigh-in has set the books right already, which would then be wrong by as much.
  *
  * Units: as the acts take them. Source: our choice.
  */
-export function offersFor(
-  suspicion: NamedSuspicion,
-  month: { readonly balance: MonthBalance; readonly book: BalanceBook },
-): Offer[] {
+export function adviceOn(suspicion: NamedSuspicion, month: Month): Advice {
   const { balance, book } = month
   if (suspicion.what === 'source') {
     const source = balance.sources.get(suspicion.id)
-    return source === undefined ? [] : offersForFigure(source, book)
+    const offers = source === undefined ? [] : offersForFigure(source, book)
+    return { whatNow: LOOK_FIRST, offers }
   }
   const origin = balance.origins.get(suspicion.id)
-  if (origin === undefined) return []
-  const entry = book.entries.find(({ entryId }) => entryId === origin.entryId)
-  const holding = book.holdings.find(({ holdingId }) => holdingId === origin.holdingId)
-  return [
-    ...(entry === undefined ? [] : corrections(suspicion, { origin, entry, book })),
-    ...(holding === undefined ? [] : counts(holding)),
-  ]
+  const entry = book.entries.find(({ entryId }) => entryId === origin?.entryId)
+  const { open, isAnySettled } = endsOf(suspicion.id, balance)
+  const holdings = book.holdings.filter(({ holdingId }) => open.includes(holdingId))
+  const counted = holdings.flatMap(counts)
+  if (origin !== undefined && entry !== undefined && !isAnySettled) {
+    const told = corrections(suspicion, { origin, entry, book })
+    return { whatNow: LOOK_FIRST, offers: [...told, ...counted] }
+  }
+  const isOpening = suspicion.id.startsWith('opening')
+  if (counted.length === 0) return { whatNow: SETTLED, offers: [] }
+  return { whatNow: isOpening ? LOOK_FIRST : COUNT_FIRST, offers: counted }
+}
+
+/** The holdings at the ends of a flow that nobody has weighed whole or emptied since. */
+function endsOf(
+  readingId: string,
+  { description, stocks, settled }: MonthBalance,
+): { open: string[]; isAnySettled: boolean } {
+  const flow = description.flows.find(
+    ({ id, again = [] }) => id === readingId || again.some((one) => one.id === readingId),
+  )
+  if (flow === undefined) return { open: [], isAnySettled: false }
+  // A weigh-in of the whole settles what was before it; it is what comes after that it may get wrong.
+  const isWhole = stocks.get(flow.from)?.id === stocks.get(flow.to)?.id
+  const ends = (isWhole ? [flow.to] : [flow.from, flow.to]).filter((node) => stocks.has(node))
+  const open = ends.filter((node) => !settled.has(node))
+  return {
+    open: open.flatMap((node) => stocks.get(node)?.id ?? []),
+    isAnySettled: open.length < ends.length,
+  }
 }
 
 function offersForFigure(source: SourceOrigin, book: BalanceBook): Offer[] {
@@ -92,7 +131,7 @@ function corrections(suspicion: NamedSuspicion, suspected: Suspected): Offer[] {
       {
         what: 'correct',
         words: `If so (${words}), send this: the entry is taken back and told again.`,
-        ...{ method: 'POST', path: '/v1/corrections' },
+        ...{ method: 'POST', path: '/v1/acts/correct' },
         body: correction({ entry, book, content, note }),
         fillIn: [],
       },
@@ -107,7 +146,7 @@ function asItWas(entry: BookedEntry, book: BalanceBook, purpose?: string): Offer
     what: 'correct',
     words:
       'Look at what was written down. If something of it was wrong, put it right in this and send it; if not, leave it.',
-    ...{ method: 'POST', path: '/v1/corrections' },
+    ...{ method: 'POST', path: '/v1/acts/correct' },
     body: correction({ entry, book, content: entry.said as Json, note: '' }),
     fillIn: [`/postAgain/content${purpose === undefined ? '' : `/${purpose}`}`],
   }

@@ -7,6 +7,9 @@ import { SURE, type Wetness } from './wetness.ts'
 
 /** Clay sticks to whatever it is weighed in: no dry mass is surer. Our choice. */
 const STICKS_GRAMS = 1
+/** A mistake is a tare, a unit or a digit: seldom less than this, however light the load. Our choice. */
+const MISTAKE_GRAMS = 300
+const MISTAKE_UNCERTAINTIES = 10
 /** No two handfuls of one clay are equally wet: so much of the wet mass, whatever the figure. Our choice. */
 const UNEVEN_WATER = 0.001
 /** One batch differs from what is usual of its state by as much as lots do in `moisture.ts`. */
@@ -107,7 +110,11 @@ export function shareReading(
   const wetness = walk.wetness.of(outOf)
   const dryFraction = dryGrams / net
   const own = Math.hypot(dryFraction * scaleOf(weighing), UNEVEN_WATER * net, STICKS_GRAMS)
-  keepOrigin(walk, { ...asked, estimate: { holdingId: outOf } }, { dryFraction, weighings: [weighing] })
+  keepOrigin(
+    walk,
+    { ...asked, estimate: { holdingId: outOf } },
+    { dryFraction, weighings: [weighing] },
+  )
   const reading = readingFrom(dryGrams, own, absolute(wetness, dryGrams))
   return { reading: { ...reading, ...mistakesOf(walk, id) }, wetness }
 }
@@ -168,7 +175,11 @@ function openingLabel(
   return [source, grams]
 }
 
-function labelPart(walk: BalanceWalk, asked: ReadingAsked, grams: number): readonly [string, number] {
+function labelPart(
+  walk: BalanceWalk,
+  asked: ReadingAsked,
+  grams: number,
+): readonly [string, number] {
   const source = labelOf(asked.estimate.holdingId)
   const label = `What the labels say of ${walk.holding(asked.estimate.holdingId)?.name ?? 'bags'}`
   walk.sources.set(source, { label, entryId: asked.entry.entryId, state: null })
@@ -216,7 +227,11 @@ function waterParts(
   if (!isUsual) return new Map([[source, water]])
   const batch = Math.min(water, BETWEEN_BATCHES * known.net)
   const ofBatch = `batch of ${asked.id}`
-  walk.sources.set(ofBatch, { label: `The water in ${lowered(asked.label)}`, entryId: asked.entry.entryId, state: null })
+  walk.sources.set(ofBatch, {
+    label: `The water in ${lowered(asked.label)}`,
+    entryId: asked.entry.entryId,
+    state: null,
+  })
   return new Map([
     [source, Math.sqrt(water ** 2 - batch ** 2)],
     [ofBatch, batch],
@@ -250,7 +265,11 @@ function figureOf(
       }
     case 'slurry_density':
       return {
-        source: keep(`density ${entry.entryId}`, `The density behind ${lowered(label)}`, entry.entryId),
+        source: keep(
+          `density ${entry.entryId}`,
+          `The density behind ${lowered(label)}`,
+          entry.entryId,
+        ),
         isUsual: false,
       }
     default: {
@@ -308,9 +327,11 @@ function mistakesOf(walk: BalanceWalk, id: string): Pick<FlowReading, 'mistakes'
 
 function readingFrom(dry: number, own: number, parts: Parts): Omit<FlowReading, 'id' | 'label'> {
   const all = [...parts].filter(([, grams]) => grams !== 0)
+  const unsure = Math.hypot(own, ...all.map(([, part]) => part))
   return {
     dryGrams: grams(dry),
-    standardUncertaintyGrams: grams(Math.hypot(own, ...all.map(([, part]) => part))),
+    standardUncertaintyGrams: grams(unsure),
+    expectedMistakeGrams: grams(Math.max(MISTAKE_GRAMS, MISTAKE_UNCERTAINTIES * unsure)),
     sources: all.map(([sourceId, part]) => ({ sourceId, contributionGrams: grams(part) })),
   }
 }

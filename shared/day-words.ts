@@ -4,5 +4,7 @@
  * Units: by the clock on the wall of that zone. Source: common usage.
  */
 export function dayInWords(moment: Date, timeZone: string): string {
-  return new Intl.DateTimeFormat('en-GB', { timeZone, day: 'numeric', month: 'long' }).format(moment)
+  return new Intl.DateTimeFormat('en-GB', { timeZone, day: 'numeric', month: 'long' }).format(
+    moment,
+  )
 }

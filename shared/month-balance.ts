@@ -12,6 +12,8 @@ export interface MonthBalance {
   readonly sources: ReadonlyMap<string, SourceOrigin>
   /** Which stock each node is of. */
   readonly stocks: ReadonlyMap<string, Stock>
+  /** The nodes that were weighed whole at their end, or emptied. */
+  readonly settled: ReadonlySet<string>
 }
 
 /**
@@ -29,7 +31,12 @@ export function monthBalance(book: BalanceBook): MonthBalance {
   for (const entry of book.entries) tellEntry(walk, entry)
   const { origins, sources } = walk
   const described = [...sources].map(([id, { label }]) => ({ id, label }))
-  return { description: walk.nodes.description(described), origins, sources, stocks: walk.nodes.stocks() }
+  const { nodes } = walk
+  return {
+    description: nodes.description(described),
+    ...{ origins, sources },
+    ...{ stocks: nodes.stocks(), settled: nodes.settled() },
+  }
 }
 
 function openWith(walk: BalanceWalk, holding: BalanceBook['holdings'][number]): void {
@@ -41,7 +48,11 @@ function openWith(walk: BalanceWalk, holding: BalanceBook['holdings'][number]): 
     standardUncertaintyGrams: openingUncertaintyGrams,
   })
   const id = `opening ${holdingId}`
-  walk.nodes.opens(stock, { id, label: `What the books had of ${name} at the beginning`, ...reading })
+  walk.nodes.opens(stock, {
+    id,
+    label: `What the books had of ${name} at the beginning`,
+    ...reading,
+  })
   walk.wetness.holds(holdingId, openingDryGrams.toNumber())
   walk.wetness.becomes(holdingId, wetness)
   walk.origins.set(id, {

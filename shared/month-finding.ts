@@ -4,12 +4,7 @@ import type { FlowNetwork } from './flow-network.ts'
 import type { MistakeTest, Suspicion } from './gross-error.ts'
 import { flowGroups, type FlowGroup } from './month-groups.ts'
 import { monthNetwork } from './month-network.ts'
-import type {
-  FlowReading,
-  MonthDescription,
-  MonthNetwork,
-  MonthSuspect,
-} from './month-network.ts'
+import type { FlowReading, MonthDescription, MonthNetwork, MonthSuspect } from './month-network.ts'
 import { reconciled } from './reconciliation.ts'
 import type { FlowStanding, GlobalTest } from './reconciliation.ts'
 import { serialElimination } from './serial-elimination.ts'

@@ -26,6 +26,8 @@ export interface FlowReading {
   readonly sources?: readonly { readonly sourceId: string; readonly contributionGrams: Decimal }[]
   /** What known mistakes would make of it, such as a tare that was not taken off. */
   readonly mistakes?: readonly { readonly words: string; readonly dryGrams: Decimal }[]
+  /** How large a mistake in it is taken to be; ten of its uncertainties where it is not said. */
+  readonly expectedMistakeGrams?: Decimal
   /** Of what no scale said: how a sentence says that it is too much, and what it asks then. */
   readonly asking?: { readonly verb: string; readonly question: string }
 }
@@ -193,7 +195,8 @@ function readingSuspects(readings: readonly FlowReading[]): MonthSuspect[] {
   return readings.flatMap((reading, index): MonthSuspect[] => {
     if (reading.dryGrams === null || reading.isGuess === true) return []
     const effect = readings.map((_, at) => (at === index ? 1 : 0))
-    const expectedSize = EXPECTED_UNCERTAINTIES * reading.standardUncertaintyGrams.toNumber()
+    const usual = EXPECTED_UNCERTAINTIES * reading.standardUncertaintyGrams.toNumber()
+    const expectedSize = reading.expectedMistakeGrams?.toNumber() ?? usual
     return [{ what: 'reading', reading, effect, expectedSize }]
   })
 }

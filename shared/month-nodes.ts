@@ -89,6 +89,12 @@ export class MonthNodes {
     )
   }
 
+  /** The nodes that were weighed whole at their end, or emptied: whatever was wrong there is settled. */
+  settled(): Set<string> {
+    const all = [...this.#nodes.values()].flat()
+    return new Set(all.filter(({ isEmptied }) => isEmptied).map(({ node }) => node))
+  }
+
   #now(stock: Stock): Node {
     const nodes = this.#nodes.get(stock.id) ?? []
     const last = nodes.at(-1)

@@ -77,13 +77,7 @@ async function tares(
 }
 
 type HoldingRow = Record<
-  | 'holdingId'
-  | 'place'
-  | 'bodyId'
-  | 'name'
-  | 'openingDryGrams'
-  | 'openingVariance'
-  | 'nowDryGrams',
+  'holdingId' | 'place' | 'bodyId' | 'name' | 'openingDryGrams' | 'openingVariance' | 'nowDryGrams',
   string
 > &
   Record<'lotId' | 'runId' | 'vesselId', string | null>

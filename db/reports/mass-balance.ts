@@ -1,11 +1,10 @@
 import type { BalanceBook } from '../../shared/balance-book.ts'
-import { offersFor, type Offer } from '../../shared/balance-offers.ts'
+import { adviceOn, type Advice } from '../../shared/balance-offers.ts'
 import type { Decimal } from '../../shared/decimal.ts'
 import { decimal } from '../../shared/decimal.ts'
 import { monthBalance, type MonthBalance } from '../../shared/month-balance.ts'
 import {
   monthFinding,
-  type FoundSuspicion,
   type MonthFinding,
   type NamedSuspicion,
   type ReconciledReading,
@@ -29,7 +28,8 @@ export interface BalanceAsked {
 }
 
 /** How a flow came to be known. */
-export type HowKnown = 'weighed' | 'by_the_books' | 'guessed' | 'not_weighed'
+export type HowKnown =
+  'weighed' | 'labelled' | 'counted' | 'tested' | 'by_the_books' | 'guessed' | 'not_weighed'
 
 interface BalanceReading {
   readonly readingId: string
@@ -62,11 +62,10 @@ interface Suspected {
   readonly trail: string
 }
 
-interface Suspicion extends Suspected {
+interface Suspicion extends Suspected, Advice {
   readonly words: string
   readonly alike: readonly Pick<Suspected, 'what' | 'id' | 'label' | 'trail'>[]
   readonly nearly: readonly Suspected[]
-  readonly offers: readonly Offer[]
 }
 
 interface Report {
@@ -154,17 +153,13 @@ function found(book: BalanceBook, asked: BalanceAsked): Found {
       words: words[index] ?? one.label,
       alike: one.alike.map((other) => ({ ...other, trail: trailOf(other, trails) })),
       nearly: one.nearly.map((other) => suspected(other, trails)),
-      offers: offersOf(one, { balance, book }),
+      ...adviceOn(one, { balance, book }),
     })),
     inLine: inLine.map((one) => suspected(one, trails)),
     nextWeighIn: isChecked ? null : next(balance),
     readings: finding.readings.map((one) => readingOf(one, { finding, ...trails })),
     flows: finding.groups,
   }
-}
-
-function offersOf(one: FoundSuspicion, month: { balance: MonthBalance; book: BalanceBook }) {
-  return offersFor(one, month)
 }
 
 function next({ description, stocks }: MonthBalance): Report['nextWeighIn'] {
@@ -198,16 +193,13 @@ function trailOf(one: Pick<NamedSuspicion, 'what' | 'id'>, { balance, asked }: T
   return entriesTrail({ month: asked.month, bodyId: asked.bodyId })
 }
 
-function readingOf(
-  one: ReconciledReading,
-  at: Trails & { finding: MonthFinding },
-): BalanceReading {
+function readingOf(one: ReconciledReading, at: Trails & { finding: MonthFinding }): BalanceReading {
   const { flow, reading } = flowOf(one.id, at.balance)
   const { dryGrams, standardUncertaintyGrams } = reading
   const { reconciledDryGrams } = one
   return {
     ...{ readingId: one.id, label: reading.label, kind: flow.kind },
-    ...{ from: placeOf(flow.from), to: placeOf(flow.to), howKnown: howKnown(reading) },
+    ...{ from: placeOf(flow.from), to: placeOf(flow.to), howKnown: howKnown(flow, reading, at) },
     measuredDryGrams: dryGrams,
     measuredUncertaintyGrams: dryGrams === null ? null : standardUncertaintyGrams,
     reconciledDryGrams,
@@ -230,7 +222,10 @@ function trailOfReading(id: string, flow: MonthFlow, trails: Trails): string {
     : trailTo('holdings', stock.id)
 }
 
-function flowOf(id: string, { description }: MonthBalance): {
+function flowOf(
+  id: string,
+  { description }: MonthBalance,
+): {
   flow: MonthFlow
   reading: FlowReading
 } {
@@ -245,10 +240,14 @@ function placeOf(node: string): string {
   return node.split('/')[0] ?? node
 }
 
-function howKnown({ dryGrams, isGuess, asking }: FlowReading): HowKnown {
+function howKnown(flow: MonthFlow, reading: FlowReading, { balance }: Trails): HowKnown {
+  const { dryGrams, isGuess, asking } = reading
   if (dryGrams === null) return 'not_weighed'
+  if (flow.kind === 'dry_test') return 'tested'
   if (isGuess === true) return 'guessed'
-  return asking === undefined ? 'weighed' : 'by_the_books'
+  if (balance.origins.get(reading.id)?.weighing?.kind === 'label') return 'labelled'
+  if (asking === undefined) return 'weighed'
+  return flow.kind === 'opening' ? 'by_the_books' : 'counted'
 }
 
 function digits(value: number): Decimal {

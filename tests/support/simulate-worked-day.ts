@@ -5,8 +5,8 @@ import { LOSS_ON_IGNITION, SimulatedBooks, type Looks } from './simulated-books.
 
 /** What of the routine is left out, to see what it is worth. */
 export interface Routine {
-  /** The buckets weighed whole at the end of each day. */
-  readonly weighsBuckets: boolean
+  /** The buckets weighed whole at the end of each day, or each time that something goes in. */
+  readonly weighsBuckets: 'no' | 'daily' | 'each_time'
   /** The pots weighed when thrown, before turning and after it. */
   readonly weighsPots: 'no' | 'after' | 'thrown_and_after' | 'all'
   /** Everything weighed at the end of the month. */
@@ -16,7 +16,7 @@ export interface Routine {
 }
 
 export const WORKED_DAY: Routine = {
-  weighsBuckets: true,
+  weighsBuckets: 'daily',
   weighsPots: 'all',
   countsAtTheEnd: true,
   samples: 'a_day',
@@ -74,7 +74,11 @@ interface WorkDay {
 
 function begin(books: SimulatedBooks): void {
   const { chance } = books
-  books.has('store', 'store', { dryGrams: chance.between(150e3, 200e3), share: 0.795, unsure: 0.012 })
+  books.has('store', 'store', {
+    dryGrams: chance.between(150e3, 200e3),
+    share: 0.795,
+    unsure: 0.012,
+  })
   books.has('scrap bin', 'scrap', { dryGrams: chance.between(4e3, 9e3), share: 0.9, unsure: 0.02 })
   books.has('slops', 'scrap', { dryGrams: chance.between(2e3, 4e3), share: 0.38, unsure: 0.03 })
   books.has('pile', 'scrap', { dryGrams: chance.between(1e3, 3e3), share: 0.77, unsure: 0.02 })
@@ -93,10 +97,19 @@ function workDay(books: SimulatedBooks, work: WorkDay): void {
     makeRun(books, { ...work, bench, run: `run ${String(day)}.${String(run)}` })
   }
   reclaim(books, day)
-  if (!routine.weighsBuckets) return
-  weighBucket(books, work, { bucket: 'scrap bin', share: 0.95 })
-  weighBucket(books, work, { bucket: 'slops', share: 0.4 })
-  weighBucket(books, work, { bucket: 'pile', share: THROWN })
+  if (routine.weighsBuckets !== 'daily') return
+  for (const bucket of ['scrap bin', 'slops', 'pile'] as const) weighBucket(books, work, bucket)
+}
+
+const SHARE_OF_BUCKET = { 'scrap bin': 0.95, slops: 0.4, pile: THROWN } as const
+
+/** Where the studio weighs a bucket whole each time that something goes in. */
+function weighIfEachTime(
+  books: SimulatedBooks,
+  work: WorkDay,
+  bucket: keyof typeof SHARE_OF_BUCKET,
+): void {
+  if (work.routine.weighsBuckets === 'each_time') weighBucket(books, work, bucket)
 }
 
 /** What is told of the water by one sample, where the studio takes one for all. */
@@ -107,11 +120,11 @@ function sampleOf({ routine, day }: WorkDay, what: string): Partial<Looks> {
 function weighBucket(
   books: SimulatedBooks,
   work: WorkDay,
-  { bucket, share }: { bucket: string; share: number },
+  bucket: keyof typeof SHARE_OF_BUCKET,
 ): void {
   const sample = sampleOf(work, bucket === 'pile' ? 'thrown' : bucket)
   const isSlops = bucket === 'slops' ? { waterUncertainty: OF_SLOPS } : {}
-  books.weighsWhole(bucket, measured('scrap', { ...sample, ...isSlops }), share)
+  books.weighsWhole(bucket, measured('scrap', { ...sample, ...isSlops }), SHARE_OF_BUCKET[bucket])
   books.writes('weigh_scrap')
 }
 
@@ -129,19 +142,26 @@ function makeRun(books: SimulatedBooks, made: WorkDay & { bench: string; run: st
   const collapsed = measured('lost_pieces', thrownSample)
   books.moves(run, 'pile', { dryGrams: thrown / pieces, share: THROWN, looks: collapsed })
   books.writes('lose', { stage: 'wheel' })
+  weighIfEachTime(books, made, 'pile')
   books.moves(run, 'slops', {
     ...{ dryGrams: thrown * chance.between(0.02, 0.05), share: 0.2 },
     looks: measured('slops', { ...sampleOf(made, 'fresh slops'), waterUncertainty: OF_SLOPS }),
   })
   books.writes('collect_slops', { state: 'slops' })
+  weighIfEachTime(books, made, 'slops')
   if (['thrown_and_after', 'all'].includes(routine.weighsPots)) {
     weighPots(books, run, { share: THROWN, sample: thrownSample })
   }
   const leather = { share: LEATHER, sample: turnedSample }
   if (routine.weighsPots === 'all') weighPots(books, run, leather)
   const turnings = thrown * chance.between(0.08, 0.2)
-  books.moves(run, 'scrap bin', { dryGrams: turnings, share: LEATHER, looks: measured('turnings', turnedSample) })
+  books.moves(run, 'scrap bin', {
+    dryGrams: turnings,
+    share: LEATHER,
+    looks: measured('turnings', turnedSample),
+  })
   books.writes('turn')
+  weighIfEachTime(books, made, 'scrap bin')
   books.loses(run, turnings * chance.between(0, 0.04))
   if (routine.weighsPots !== 'no') weighPots(books, run, leather)
   const fired = `${run}, fired`
@@ -182,7 +202,11 @@ function countAll(books: SimulatedBooks): void {
   count(books, 'pile', THROWN)
   count(books, 'scrap bin', 0.97)
   count(books, 'slops', 0.42)
-  books.weighsWhole('basin', measured('basin', { method: 'slurry_density', waterUncertainty: 0.01 }), 0.55)
+  books.weighsWhole(
+    'basin',
+    measured('basin', { method: 'slurry_density', waterUncertainty: 0.01 }),
+    0.55,
+  )
   books.writes('read_slurry')
 }
 

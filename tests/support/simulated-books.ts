@@ -101,7 +101,8 @@ export class SimulatedBooks {
     const source = from === null ? undefined : this.#stock(from)
     const share = moved.share ?? source?.trueShare ?? 1
     const bookShare = source?.bookShare ?? share
-    const read = looks && this.#reads({ dryGrams, share, bookShare, looks, holdingId: to ?? from ?? '' })
+    const read =
+      looks && this.#reads({ dryGrams, share, bookShare, looks, holdingId: to ?? from ?? '' })
     const booked = read ?? (source === undefined ? dryGrams : source.bookDry)
     if (source !== undefined && from !== null) {
       source.trueDry -= dryGrams
@@ -209,8 +210,7 @@ export class SimulatedBooks {
     const netRead = net + scale * this.chance.normal()
     const { waterUncertainty } = looks
     const uneven = share < 1 ? UNEVEN_WATER * this.chance.normal() : 0
-    const shareRead =
-      waterUncertainty === undefined ? read.bookShare : this.#sampled(share, looks)
+    const shareRead = waterUncertainty === undefined ? read.bookShare : this.#sampled(share, looks)
     const dry = netRead * shareRead + uneven * net
     const weighingNo = this.#weighings.length + 1
     this.#weighings.push({
@@ -224,7 +224,9 @@ export class SimulatedBooks {
       ...{ dryGrams: grams(dry), waterGrams: grams((dry * (1 - shareRead)) / shareRead) },
       method: looks.method ?? methodOf(waterUncertainty),
       standing: waterUncertainty === undefined ? 'estimated' : 'measured',
-      standardUncertaintyGrams: grams(Math.hypot(shareRead * scale, netRead * (waterUncertainty ?? 0))),
+      standardUncertaintyGrams: grams(
+        Math.hypot(shareRead * scale, netRead * (waterUncertainty ?? 0)),
+      ),
     })
     this.trueDryGrams.set(this.#lastId(), dryGrams)
     return grams(dry).toNumber()
@@ -263,10 +265,7 @@ function methodOf(waterUncertainty: number | undefined): DryMassMethod {
   return waterUncertainty === undefined ? 'lot_water_content' : 'stated_water_content'
 }
 
-function mix(
-  goal: Stock,
-  arriving: { trueDry: number; trueShare: number; bookDry: number },
-): void {
+function mix(goal: Stock, arriving: { trueDry: number; trueShare: number; bookDry: number }): void {
   const wet = goal.trueDry / goal.trueShare + arriving.trueDry / arriving.trueShare
   goal.trueDry += arriving.trueDry
   if (wet > 0) goal.trueShare = goal.trueDry / wet
