@@ -1,5 +1,17 @@
 import type { BookedEntry, BookedEstimate } from './balance-book.ts'
-import { bagReading, guessed, madeReading, shareReading } from './balance-readings.ts'
+import { bagReading, guessed, madeReading } from './balance-readings.ts'
+import { discardClay, leaveBasin, liftLoad, slakeScrap, weighKnown } from './balance-reclaim.ts'
+import {
+  idOf,
+  leaveUnweighed,
+  loseOnTheWay,
+  moveAll,
+  nameOf,
+  of,
+  STATE_BY_PLACE,
+  tellFlow,
+} from './balance-telling.ts'
+import { countStock, weighWhole } from './balance-wholes.ts'
 import type { BalanceWalk } from './balance-walk.ts'
 import type { ActKind } from './month-world.ts'
 import type { PlaceInside } from './place.ts'
@@ -8,8 +20,6 @@ import type { PlaceInside } from './place.ts'
 const STAYS_ON_HANDS = 0.002
 /** What of the turnings flies past the bucket. Our choice, after the worked day. */
 const FLIES_PAST = 0.02
-/** What stays on a bat, where nobody weighed the scrapings. Our choice, after the worked day. */
-const STAYS_ON_BAT_GRAMS = 10
 
 type Translation = (walk: BalanceWalk, entry: BookedEntry) => void
 
@@ -57,40 +67,6 @@ export function tellEntry(walk: BalanceWalk, entry: BookedEntry): void {
   walk.closes(entry)
 }
 
-function of(entry: BookedEntry, ...kinds: readonly string[]): BookedEstimate[] {
-  return entry.estimates.filter((one) => kinds.includes(one.of))
-}
-
-function idOf(entry: BookedEntry, what: number | string): string {
-  return `${entry.entryId}/${String(what)}`
-}
-
-function nameOf(walk: BalanceWalk, holdingId: string | null): string {
-  return walk.holding(holdingId)?.name ?? 'clay'
-}
-
-/** A flow that an estimate speaks of. */
-function tellFlow(
-  walk: BalanceWalk,
-  entry: BookedEntry,
-  told: {
-    estimate: BookedEstimate
-    from: string | null
-    to: string | null
-    label: string
-    state: string
-    count?: number | null
-    isUnread?: boolean
-  },
-): void {
-  const { estimate, from, to, label, state, count = null, isUnread = false } = told
-  const id = idOf(entry, estimate.estimateNo)
-  const made = isUnread
-    ? undefined
-    : madeReading(walk, { id, label, entry, estimate, outOf: from, state, count })
-  walk.moves({ id, entry, from, to, label, made, dryGrams: estimate.dryGrams.toNumber() })
-}
-
 function arriveFromOutside(walk: BalanceWalk, entry: BookedEntry): void {
   of(entry, 'opening', 'delivered').forEach((estimate, index) => {
     const name = nameOf(walk, estimate.holdingId)
@@ -103,15 +79,6 @@ function arriveFromOutside(walk: BalanceWalk, entry: BookedEntry): void {
     const count = entry.counts[index] ?? null
     tellFlow(walk, entry, { estimate, from: null, to: estimate.holdingId, label, state, count })
   })
-}
-
-const STATE_BY_PLACE: Partial<Record<PlaceInside, string>> = {
-  store: 'as_delivered',
-  bench: 'wedged',
-  scrap: 'turnings',
-  basin: 'slurry',
-  plaster: 'slurry',
-  greenware: 'leather_hard',
 }
 
 function openBags(walk: BalanceWalk, entry: BookedEntry): void {
@@ -170,19 +137,6 @@ function throwClay(walk: BalanceWalk, entry: BookedEntry): void {
   loseOnTheWay(walk, entry, { from: run, grams: STAYS_ON_HANDS * thrown, label: 'hands and tools' })
 }
 
-function loseOnTheWay(
-  walk: BalanceWalk,
-  entry: BookedEntry,
-  lost: { from: string; grams: number; label: string },
-): void {
-  walk.moves({
-    ...{ id: idOf(entry, lost.label), entry, from: lost.from, to: null },
-    label: `What stayed on ${lost.label} on ${entry.day}`,
-    made: guessed(lost.grams),
-    dryGrams: lost.grams,
-  })
-}
-
 function joinClay(walk: BalanceWalk, entry: BookedEntry): void {
   const run = takeClay(walk, entry, 'clay joined on')
   for (const estimate of of(entry, 'off_cuts')) {
@@ -202,17 +156,6 @@ function wedgeClay(walk: BalanceWalk, entry: BookedEntry): void {
     tellFlow(walk, entry, { estimate, from: null, to: estimate.holdingId, label, state: 'powder' })
   }
   weighKnown(walk, entry)
-}
-
-/** All that was there goes, and nobody weighed it. */
-function moveAll(
-  walk: BalanceWalk,
-  entry: BookedEntry,
-  { from, to }: { from: string; to: string | null },
-): void {
-  const label = `What was left of ${nameOf(walk, from)} on ${entry.day}`
-  const dryGrams = walk.booked(entry, from)
-  walk.moves({ id: idOf(entry, `all of ${from}`), entry, from, to, label, dryGrams })
 }
 
 function collectSlops(walk: BalanceWalk, entry: BookedEntry): void {
@@ -284,15 +227,6 @@ function losePots(walk: BalanceWalk, entry: BookedEntry): void {
   leaveUnweighed(walk, entry, 'bisque')
 }
 
-/** Pots that go where no reading says anything of their clay any more. */
-function leaveUnweighed(walk: BalanceWalk, entry: BookedEntry, place: PlaceInside): void {
-  for (const from of walk.at(entry, place, 'gave')) {
-    const label = `What left ${nameOf(walk, from)} on ${entry.day}`
-    const dryGrams = walk.booked(entry, from)
-    walk.moves({ id: idOf(entry, from), entry, from, to: null, label, dryGrams })
-  }
-}
-
 function weighScrap(walk: BalanceWalk, entry: BookedEntry): void {
   const [estimate] = of(entry, 'scrap')
   for (const from of walk.at(entry, 'greenware', 'gave')) {
@@ -302,120 +236,6 @@ function weighScrap(walk: BalanceWalk, entry: BookedEntry): void {
     walk.moves({ id: idOf(entry, from), entry, from, to, label, dryGrams })
   }
   weighWhole(walk, entry, 'scrap')
-}
-
-const WHOLE_WORDS: Readonly<Record<string, string>> = {
-  pots: 'The pots weighed on',
-  counted: 'The count of',
-  basin: 'The basin weighed on',
-  lot: 'The dry test of',
-  scrap: 'The whole vessel weighed on',
-}
-
-/** A stock is weighed as a whole: a reading of all that came and has not left. */
-function weighWhole(walk: BalanceWalk, entry: BookedEntry, what: string): void {
-  for (const estimate of of(entry, what)) {
-    const { holdingId, method } = estimate
-    const stock = walk.stock(holdingId)
-    // Clay whose dry mass was known tells its water and nothing else.
-    if (stock === null || method === 'known_dry_weighed_again') continue
-    const id = idOf(entry, estimate.estimateNo)
-    const label = `${WHOLE_WORDS[what] ?? what} ${entry.day} (${stock.name})`
-    const state = STATE_BY_PLACE[stock.place] ?? 'wedged'
-    const made = madeReading(walk, { id, label, entry, estimate, outOf: holdingId, state })
-    walk.nodes.weighsWhole(stock, { id, kind: entry.kind, label, ...made.reading })
-    walk.wetness.becomes(holdingId, made.wetness)
-  }
-}
-
-function countStock(walk: BalanceWalk, entry: BookedEntry): void {
-  weighWhole(walk, entry, 'counted')
-  if (entry.estimates.length > 0) return
-  const bags = entry.lines.find(({ holdingId }) => walk.holding(holdingId)?.place === 'store')
-  const stock = walk.stock(bags?.holdingId ?? null)
-  const count = entry.counts[0] ?? null
-  if (bags === undefined || stock === null || count === null) return
-  const held = walk.held(bags.holdingId)?.plus(bags.dryGrams).toNumber() ?? 0
-  if (held <= 0) return
-  const id = idOf(entry, 'bags')
-  const label = `The count of bags of ${entry.day} (${stock.name})`
-  const told = { id, label, entry, count, dryGrams: held, outOf: bags.holdingId }
-  const { reading } = bagReading(walk, told)
-  walk.nodes.weighsWhole(stock, { id, kind: entry.kind, label, ...reading })
-}
-
-function slakeScrap(walk: BalanceWalk, entry: BookedEntry): void {
-  const [from] = walk.at(entry, 'scrap', 'gave')
-  const [to = null] = walk.at(entry, 'basin', 'got')
-  if (from === undefined) return
-  leaveByShare(walk, entry, { from, to, purpose: 'scrap', what: 'The scrap slaked on' })
-}
-
-function discardClay(walk: BalanceWalk, entry: BookedEntry): void {
-  const from = entry.lines.find(({ dryGrams }) => dryGrams.lessThan(0))?.holdingId
-  if (from === undefined) return
-  leaveByShare(walk, entry, { from, to: null, purpose: 'reading', what: 'The clay thrown away on' })
-}
-
-/** Some of a holding goes, weighed wet; or all of it, weighed or not. */
-function leaveByShare(
-  walk: BalanceWalk,
-  entry: BookedEntry,
-  left: { from: string; to: string | null; purpose: string; what: string },
-): void {
-  const { from, to, purpose, what } = left
-  const weighing = entry.weighings.find((one) => one.purpose === purpose)
-  if (weighing === undefined) {
-    moveAll(walk, entry, { from, to })
-    return
-  }
-  const id = idOf(entry, 'share')
-  const label = `${what} ${entry.day} (${nameOf(walk, from)})`
-  const dryGrams = walk.booked(entry, from)
-  const made = shareReading(walk, { id, label, entry, weighing, dryGrams, outOf: from })
-  walk.moves({ id, entry, from, to, label, made, dryGrams })
-}
-
-function leaveBasin(walk: BalanceWalk, entry: BookedEntry, what: 'decanted' | 'load'): void {
-  const [from = null] = walk.at(entry, 'basin', 'gave')
-  for (const estimate of of(entry, what)) {
-    const words = what === 'load' ? 'The slurry poured on' : 'The water drawn off on'
-    const label = `${words} ${entry.day} (${nameOf(walk, what === 'load' ? estimate.holdingId : from)})`
-    const state = what === 'load' ? 'slurry' : 'drawn_off'
-    tellFlow(walk, entry, { estimate, from, to: estimate.holdingId, label, state })
-  }
-}
-
-/** Clay is weighed whose dry mass is known: what is taken of it later rests on that weigh-in. */
-function weighKnown(walk: BalanceWalk, entry: BookedEntry): void {
-  for (const estimate of entry.estimates) {
-    const weighing = walk.weighingOf(entry, estimate)
-    if (estimate.method !== 'known_dry_weighed_again' || weighing === undefined) continue
-    const { holdingId } = estimate
-    const source = `weigh-in of ${holdingId}`
-    walk.sources.set(source, {
-      label: `The weigh-in of ${entry.day} (${nameOf(walk, holdingId)})`,
-      ...{ entryId: entry.entryId, state: null },
-    })
-    const part = weighing.standardUncertaintyGrams.dividedBy(weighing.netGrams).toNumber()
-    walk.wetness.restsOn(holdingId, source, part)
-  }
-}
-
-function liftLoad(walk: BalanceWalk, entry: BookedEntry): void {
-  const [from] = walk.at(entry, 'plaster', 'gave')
-  const [to = null] = walk.at(entry, 'bench', 'got')
-  if (from === undefined) return
-  const scrapings = of(entry, 'scrapings')
-  for (const estimate of scrapings) {
-    const label = `The scrapings of ${entry.day} (${nameOf(walk, from)})`
-    tellFlow(walk, entry, { estimate, from, to: null, label, state: 'wedged' })
-  }
-  if (scrapings.length === 0) {
-    loseOnTheWay(walk, entry, { from, grams: STAYS_ON_BAT_GRAMS, label: 'the bat' })
-  }
-  weighKnown(walk, entry)
-  moveAll(walk, entry, { from, to })
 }
 
 /** By its place before the fire and after it, each run is one flow. */

@@ -1,9 +1,10 @@
 import type { BookedEntry, BookedEstimate, BookedWeighing } from './balance-book.ts'
 import type { BalanceWalk, MadeReading } from './balance-walk.ts'
+import { absolute, relative, waterParts, type Parts, type ReadingAsked } from './balance-water.ts'
 import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
 import type { FlowReading } from './month-network.ts'
 import { knownMistakes } from './reading-mistakes.ts'
-import { SURE, type Wetness } from './wetness.ts'
+import { SURE } from './wetness.ts'
 
 /** Clay sticks to whatever it is weighed in: no dry mass is surer. Our choice. */
 const STICKS_GRAMS = 1
@@ -12,8 +13,6 @@ const MISTAKE_GRAMS = 300
 const MISTAKE_UNCERTAINTIES = 10
 /** No two handfuls of one clay are equally wet: so much of the wet mass, whatever the figure. Our choice. */
 const UNEVEN_WATER = 0.001
-/** One batch differs from what is usual of its state by as much as lots do in `moisture.ts`. */
-const BETWEEN_BATCHES = 0.01
 /** A ball is cut to within one per cent of what it is to weigh. Our choice. */
 const BALL_HALF_WIDTH = 0.01
 /** What a body is said to lose in the fire is good to half a per cent of its dry mass. Our choice. */
@@ -22,35 +21,6 @@ const FIRE_UNCERTAINTY = 0.005
 const BAG_UNCERTAINTY = 0.01 / Math.sqrt(3)
 /** Of what the books are unsure of when a month begins, so much is of how much there is. Our choice. */
 const OF_THE_MASS = 0.3
-
-const STATE_WORDS: Readonly<Record<string, string>> = {
-  as_delivered: 'clay as it is delivered',
-  wedged: 'wedged clay',
-  off_cuts: 'off-cuts',
-  slops: 'slops',
-  throwing_water: 'throwing water',
-  leather_hard: 'leather-hard pots',
-  turnings: 'turnings',
-  air_dry: 'air-dry clay',
-  slurry: 'slurry',
-  drawn_off: 'water drawn off',
-}
-
-export interface ReadingAsked {
-  readonly id: string
-  readonly label: string
-  readonly entry: BookedEntry
-  readonly estimate: BookedEstimate
-  /** The holding that the clay came out of, where it is as wet as that. */
-  readonly outOf?: string | null
-  /** The state that it is taken to be in where the entry does not say. */
-  readonly state: string
-  /** How many balls or bags it is told in. */
-  readonly count?: number | null
-}
-
-/** So many parts of what is doubtful, each under the name of what it rests on. */
-type Parts = ReadonlyMap<string, number>
 
 /**
  * What an estimate says of a flow: how much, how unsure, and what it shares with other readings.
@@ -209,79 +179,6 @@ function ballSpread({ count, estimate }: ReadingAsked, weighings: readonly Booke
   return each / Math.sqrt(Math.max(1, count ?? 1))
 }
 
-/** What the dry share of a reading rests on, by how it was come by. Units: dry grams. */
-function waterParts(
-  walk: BalanceWalk,
-  asked: ReadingAsked,
-  known: { dry: number; net: number; scale: number },
-): Parts {
-  const { estimate, outOf } = asked
-  if (estimate.method === 'lot_water_content') {
-    return absolute(outOf == null ? SURE : walk.wetness.of(outOf), known.dry)
-  }
-  const unsure = estimate.standardUncertaintyGrams.toNumber()
-  const water = Math.sqrt(Math.max(0, unsure ** 2 - known.scale ** 2))
-  const isTold = estimate.weighingNo !== null || estimate.method === 'dry_test'
-  if (water === 0 || !isTold) return new Map()
-  const { source, isUsual } = figureOf(walk, asked, known)
-  if (!isUsual) return new Map([[source, water]])
-  const batch = Math.min(water, BETWEEN_BATCHES * known.net)
-  const ofBatch = `batch of ${asked.id}`
-  walk.sources.set(ofBatch, {
-    label: `The water in ${lowered(asked.label)}`,
-    entryId: asked.entry.entryId,
-    state: null,
-  })
-  return new Map([
-    [source, Math.sqrt(water ** 2 - batch ** 2)],
-    [ofBatch, batch],
-  ])
-}
-
-/** The water content that a reading rests on, and whether it is one for all clay in its state. */
-function figureOf(
-  walk: BalanceWalk,
-  asked: ReadingAsked,
-  known: { dry: number; net: number },
-): { source: string; isUsual: boolean } {
-  const { entry, estimate, label } = asked
-  const content = (1 - known.dry / known.net).toFixed(4)
-  const state = entry.state ?? asked.state
-  const keep = (source: string, words: string, entryId: string | null) => {
-    walk.sources.set(source, { label: words, entryId, state })
-    return source
-  }
-  switch (estimate.method) {
-    case 'studio_tests':
-    case 'body_figure':
-    case 'default_for_state': {
-      const words = `The usual water content of ${STATE_WORDS[state] ?? state}`
-      return { source: keep(`usual ${state}`, words, null), isUsual: true }
-    }
-    case 'dry_test':
-      return {
-        source: keep(`test ${content}`, `The dry test behind ${lowered(label)}`, entry.entryId),
-        isUsual: false,
-      }
-    case 'slurry_density':
-      return {
-        source: keep(
-          `density ${entry.entryId}`,
-          `The density behind ${lowered(label)}`,
-          entry.entryId,
-        ),
-        isUsual: false,
-      }
-    default: {
-      const isMeasured = estimate.standing === 'measured'
-      const words = `The water content that was said for ${lowered(label)}`
-      // One figure said twice on one day is one sample; another day's is another.
-      const source = `said ${content}${isMeasured ? ` on ${entry.day}` : ''}`
-      return { source: keep(source, words, entry.entryId), isUsual: false }
-    }
-  }
-}
-
 function keepOrigin(
   walk: BalanceWalk,
   asked: { id: string; entry: BookedEntry; estimate: { holdingId: string } },
@@ -361,18 +258,6 @@ function asDry(
       { sourceId: 'fire', contributionGrams: byFire },
     ],
   }
-}
-
-function absolute(wetness: Wetness, dry: number): Parts {
-  return new Map([...wetness].map(([source, part]) => [source, part * dry]))
-}
-
-function relative(parts: Parts, dry: number): Wetness {
-  return dry > 0 ? new Map([...parts].map(([source, part]) => [source, part / dry])) : SURE
-}
-
-function lowered(label: string): string {
-  return label.slice(0, 1).toLowerCase() + label.slice(1)
 }
 
 function grams(value: number): Decimal {

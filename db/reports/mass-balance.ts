@@ -188,7 +188,7 @@ function trailOf(one: Pick<NamedSuspicion, 'what' | 'id'>, { balance, asked }: T
   const origin = one.what === 'reading' ? balance.origins.get(one.id) : undefined
   const source = one.what === 'source' ? balance.sources.get(one.id) : undefined
   const entryId = origin?.entryId ?? source?.entryId
-  if (entryId != null) return trailTo('entries', entryId)
+  if (entryId !== undefined && entryId !== null) return trailTo('entries', entryId)
   if (origin !== undefined) return trailTo('holdings', origin.holdingId)
   return entriesTrail({ month: asked.month, bodyId: asked.bodyId })
 }

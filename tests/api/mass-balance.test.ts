@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { g, kg } from '../support/studio.ts'
+import { makePlates, wet } from './plates.ts'
 import { NEIGHBOUR, openPottery, problem, problemIn, type Pottery } from './pottery.ts'
 
 // What answers hold, as far as the tests look into it.
@@ -13,101 +14,10 @@ beforeEach(async () => {
 afterEach(() => pottery.close())
 
 const MAY = '/v1/reports/mass-balance?month=2026-05&bodyId=buff'
-const on = (day: number, hour = 10) =>
-  `2026-05-${String(day).padStart(2, '0')}T${String(hour).padStart(2, '0')}:00:00+01:00`
-const wet = (content: string) => ({ content, basis: 'wet', standing: 'measured' })
-
 async function balance(address = MAY): Promise<Json> {
   const answer = await pottery.ask('GET', address)
   expect(answer.status, answer.text).toBe(200)
   return answer.body
-}
-
-interface Told {
-  readonly bodyId?: string
-  readonly turnings?: object
-  readonly thrownOfBalls?: string
-  readonly leatherHard?: string
-  readonly benchCount?: string | null
-  readonly weighsPots?: boolean
-  readonly weighsFired?: boolean
-  /** How many bags are opened, and not weighed. */
-  readonly bags?: number
-  readonly bucketWeighs?: string
-}
-
-/**
- * Twenty plates of 32 kg at 20.5 % water: 25.44 kg dry. 1.20 kg of slops at 62 % leave 24.984 kg, less
- * some 50 g on hands: 24.934 kg, which is 29.86 kg leather-hard at 16.5 %. 4.00 kg of turnings, 3.34 kg
- * dry, and some 65 g past the bucket leave 21.527 kg: 25.78 kg; 19.805 kg when 8 % went in the fire.
- */
-async function makePlates(told: Told = {}): Promise<void> {
-  const { does } = pottery
-  const { bodyId = 'buff', leatherHard = '0.165' } = told
-  const id = (name: string) => `${bodyId}-${name}`
-  const vesselId = bodyId === 'buff' ? 'bucket-1' : 'bucket-2'
-  const slopsVesselId = bodyId === 'buff' ? 'basin-1' : 'basin-2'
-  await does('receive-delivery', {
-    happenedAt: on(4),
-    clays: [
-      {
-        ...{ bodyId, lotId: id('bags'), bags: 4, bagMass: kg('12.5'), price: '60.00' },
-        water: wet('0.205'),
-      },
-    ],
-  })
-  await does('open-bag', {
-    ...{ happenedAt: on(5), lotId: id('bags'), bags: told.bags ?? 4, newLotId: id('bench') },
-    ...(told.bags === undefined ? { reading: { net: kg('50.00') } } : {}),
-  })
-  await does('throw', {
-    ...{ happenedAt: on(12), formId: 'plate', runId: id('plates'), label: `Plates of ${bodyId}` },
-    from: [{ lotId: id('bench'), balls: 20, ballMass: kg(told.thrownOfBalls ?? '1.60') }],
-  })
-  await does('collect-slops', {
-    ...{ happenedAt: on(12, 12), runIds: [id('plates')], vesselId: slopsVesselId, state: 'slops' },
-    ...{ reading: { net: kg('1.20') }, water: wet('0.62') },
-  })
-  const weighs = async (hour: number, net: string) => {
-    if (told.weighsPots === false) return
-    await does('weigh-run', {
-      ...{ happenedAt: on(14, hour), runId: id('plates'), place: 'greenware' },
-      ...{ reading: { net: kg(net) }, water: wet(leatherHard) },
-    })
-  }
-  await weighs(9, '29.86')
-  await does('turn', {
-    ...{ happenedAt: on(14), runId: id('plates'), vesselId, water: wet(leatherHard) },
-    turnings: told.turnings ?? { net: kg('4.00') },
-  })
-  await weighs(11, '25.78')
-  await does('bisque', {
-    happenedAt: on(25),
-    runs: [
-      {
-        runId: id('plates'),
-        ...(told.weighsFired === false ? {} : { reading: { net: kg('19.80') } }),
-      },
-    ],
-  })
-  if (told.bucketWeighs !== undefined) {
-    await does('weigh-scrap', {
-      ...{ happenedAt: on(14, 18), vesselId, bodyId, state: 'turnings', water: wet('0.165') },
-      reading: { net: kg(told.bucketWeighs) },
-    })
-  }
-  if (told.benchCount === null) return
-  const bench = await holdingOf(id('bench'))
-  await does('count', {
-    ...{ happenedAt: on(31), holdingId: bench, water: wet('0.205') },
-    reading: { net: kg(told.benchCount ?? '18.00') },
-  })
-}
-
-async function holdingOf(lotId: string): Promise<string> {
-  const { body } = await pottery.ask('GET', `/v1/holdings?place=bench&lotId=${lotId}`)
-  const [item] = body['items'] as { holdingId: string }[]
-  return item?.holdingId ?? ''
 }
 
 async function booksOf(): Promise<string> {
@@ -120,7 +30,7 @@ async function booksOf(): Promise<string> {
 
 describe('a month in which all was weighed rightly', () => {
   test('agrees, says how sure every flow is, and what size of mistake would have shown', async () => {
-    await makePlates()
+    await makePlates(pottery)
     const { verdict, words, globalTest, suspicions, readings, nextWeighIn } = await balance()
     expect(verdict).toBe('agrees')
     expect(words).toEqual(['All readings of the month agree, as well as they are known.'])
@@ -141,7 +51,7 @@ describe('a month in which all was weighed rightly', () => {
   })
 
   test('is had as CSV, a line a reading', async () => {
-    await makePlates()
+    await makePlates(pottery)
     const { readings } = await balance()
     const { text, contentType } = await pottery.ask('GET', `${MAY}&format=csv`)
     const lines = text.trim().split('\r\n')
@@ -152,7 +62,7 @@ describe('a month in which all was weighed rightly', () => {
   })
 
   test('moves nothing in the books by being asked', async () => {
-    await makePlates({ turnings: { net: kg('4.40') } })
+    await makePlates(pottery, { turnings: { net: kg('4.40') } })
     const before = await booksOf()
     const { suspicions } = await balance()
     expect(suspicions).toHaveLength(1)
@@ -162,7 +72,7 @@ describe('a month in which all was weighed rightly', () => {
 
 describe('a forgotten tare', () => {
   test('is named first, with what it was and whose tare it fits', async () => {
-    await makePlates({ turnings: { net: kg('4.40') } })
+    await makePlates(pottery, { turnings: { net: kg('4.40') } })
     const { verdict, words, suspicions } = await balance()
     expect(verdict).toBe('something_stands_out')
     expect(words).toHaveLength(1)
@@ -179,7 +89,7 @@ describe('a forgotten tare', () => {
   })
 
   test('that a later weigh-in of the pots has settled leaves the bucket to be counted', async () => {
-    await makePlates({ turnings: { net: kg('4.40') } })
+    await makePlates(pottery, { turnings: { net: kg('4.40') } })
     const [{ offers, whatNow }] = (await balance()).suspicions
     expect(whatNow).toContain('weigh it and count it')
     expect(offers).toHaveLength(1)
@@ -190,7 +100,7 @@ describe('a forgotten tare', () => {
   })
 
   test('that nothing has settled is offered as the entry told again, and the month then agrees', async () => {
-    await makePlates({ bucketWeighs: '4.40' })
+    await makePlates(pottery, { bucketWeighs: '4.40' })
     const { suspicions, words } = await balance()
     expect(words[0]).toMatch(
       /^The whole vessel weighed on 14 May \(bucket-1\) weighed 3\d\d g more .* was the tare of bucket-1 left on/,
@@ -210,7 +120,7 @@ describe('a forgotten tare', () => {
   })
 
   test('in a closed month is still named, and its correction is dated into the open one', async () => {
-    await makePlates({ bucketWeighs: '4.40' })
+    await makePlates(pottery, { bucketWeighs: '4.40' })
     await pottery.does('close-month', { month: '2026-05' })
     const { isClosed, suspicions } = await balance()
     expect(isClosed).toBe(true)
@@ -232,14 +142,14 @@ describe('other mistakes', () => {
       'was the tare taken off twice',
     ],
   ])('%s', async (_, turnings, asks) => {
-    await makePlates({ turnings })
+    await makePlates(pottery, { turnings })
     const { words, suspicions } = await balance()
     expect(suspicions[0].label).toBe('The turnings of 14 May (Plates of buff)')
     expect(words[0]).toContain(asks)
   })
 
   test('a count that does not fit is named, and enters as a measurement', async () => {
-    await makePlates({ benchCount: '15.00' })
+    await makePlates(pottery, { benchCount: '15.00' })
     const { words, suspicions } = await balance()
     expect(suspicions[0].label).toBe('The count of 31 May (opened from 4 bags of buff)')
     expect(words[0]).toContain('less than everything else says')
@@ -247,7 +157,7 @@ describe('other mistakes', () => {
   })
 
   test('a water content that several weigh-ins rest on is named itself', async () => {
-    await makePlates({ leatherHard: '0.12' })
+    await makePlates(pottery, { leatherHard: '0.12' })
     const [first] = (await balance()).suspicions
     expect(first).toMatchObject({ what: 'source', tooHeavyGrams: null })
     expect(first.label).toMatch(/^The water content that was said for the /)
@@ -256,7 +166,7 @@ describe('other mistakes', () => {
   })
 
   test('what was taken back counts for nothing', async () => {
-    await makePlates({ turnings: { net: kg('4.00') }, bucketWeighs: '4.40' })
+    await makePlates(pottery, { turnings: { net: kg('4.00') }, bucketWeighs: '4.40' })
     const { body } = await pottery.ask('GET', '/v1/entries?month=2026-05&flow=scrap_weighed_in')
     const [{ entryId }] = body['items'] as [{ entryId: string }]
     await pottery.ask('POST', '/v1/acts/correct', { body: { entryId } })
@@ -268,8 +178,8 @@ describe('other mistakes', () => {
 
 describe('one body', () => {
   test('is told apart from another: a mistake in the one leaves the other alone', async () => {
-    await makePlates()
-    await makePlates({ bodyId: 'white', turnings: { net: kg('4.40') } })
+    await makePlates(pottery)
+    await makePlates(pottery, { bodyId: 'white', turnings: { net: kg('4.40') } })
     const buff = await balance()
     const white = await balance('/v1/reports/mass-balance?month=2026-05&bodyId=white')
     expect([buff.verdict, white.verdict]).toEqual(['agrees', 'something_stands_out'])
@@ -281,7 +191,7 @@ describe('one body', () => {
 
 describe('a month in which nothing is checked', () => {
   test('says so, and which one weigh-in would make it checkable', async () => {
-    await makePlates({ bags: 3, benchCount: null, weighsPots: false, weighsFired: false })
+    await makePlates(pottery, { bags: 3, benchCount: null, weighsPots: false, weighsFired: false })
     const { verdict, words, nextWeighIn } = await balance()
     expect(verdict).toBe('nothing_to_check')
     expect(words[0]).toContain('nothing can be checked')

@@ -98,22 +98,32 @@ export class SimulatedBooks {
     moved: { dryGrams: number; share?: number; looks?: Looks },
   ): void {
     const { dryGrams, looks } = moved
-    const source = from === null ? undefined : this.#stock(from)
-    const share = moved.share ?? source?.trueShare ?? 1
-    const bookShare = source?.bookShare ?? share
-    const read =
-      looks && this.#reads({ dryGrams, share, bookShare, looks, holdingId: to ?? from ?? '' })
-    const booked = read ?? (source === undefined ? dryGrams : source.bookDry)
-    if (source !== undefined && from !== null) {
-      source.trueDry -= dryGrams
-      this.#line(from, -Math.min(booked, source.bookDry))
-    }
-    if (to !== null) {
-      const goal = this.#stock(to)
-      mix(goal, { trueDry: dryGrams, trueShare: share, bookDry: booked })
-      goal.bookShare = mixedShare(goal, { dry: booked, share: this.#shareRead(looks) ?? bookShare })
-      this.#line(to, booked)
-    }
+    const source = from === null ? { ...NOWHERE, bookDry: dryGrams } : this.#stock(from)
+    const share = moved.share ?? source.trueShare
+    const { bookShare } = source
+    const holdingId = to ?? from ?? ''
+    const read = looks && this.#reads({ dryGrams, share, bookShare, looks, holdingId })
+    const booked = read ?? source.bookDry
+    source.trueDry -= dryGrams
+    if (from !== null) this.#line(from, -Math.min(booked, source.bookDry))
+    if (to !== null) this.#arrives(to, { dryGrams, share, booked, bookShare, looks })
+  }
+
+  #arrives(
+    to: string,
+    came: {
+      dryGrams: number
+      share: number
+      booked: number
+      bookShare: number
+      looks: Looks | undefined
+    },
+  ): void {
+    const { dryGrams, share, booked, bookShare, looks } = came
+    const goal = this.#stock(to)
+    mix(goal, { trueDry: dryGrams, trueShare: share })
+    goal.bookShare = mixedShare(goal, { dry: booked, share: this.#shareRead(looks) ?? bookShare })
+    this.#line(to, booked)
   }
 
   /** Bags are opened and weighed; by the books each held what all hold on average. */
@@ -261,11 +271,13 @@ export class SimulatedBooks {
   }
 }
 
+const NOWHERE = { trueDry: 0, bookDry: 0, trueShare: 1, bookShare: 1 }
+
 function methodOf(waterUncertainty: number | undefined): DryMassMethod {
   return waterUncertainty === undefined ? 'lot_water_content' : 'stated_water_content'
 }
 
-function mix(goal: Stock, arriving: { trueDry: number; trueShare: number; bookDry: number }): void {
+function mix(goal: Stock, arriving: { trueDry: number; trueShare: number }): void {
   const wet = goal.trueDry / goal.trueShare + arriving.trueDry / arriving.trueShare
   goal.trueDry += arriving.trueDry
   if (wet > 0) goal.trueShare = goal.trueDry / wet
