@@ -6,6 +6,7 @@ import type { BalanceWalk } from './balance-walk.ts'
 /** What stays on a bat, where nobody weighed the scrapings. Our choice, after the worked day. */
 const STAYS_ON_BAT_GRAMS = 10
 
+/** Scrap goes into a basin, weighed wet; or all of it. Units: grams of dry clay. Source: what the acts post. */
 export function slakeScrap(walk: BalanceWalk, entry: BookedEntry): void {
   const [from] = walk.at(entry, 'scrap', 'gave')
   const [to = null] = walk.at(entry, 'basin', 'got')
@@ -13,6 +14,7 @@ export function slakeScrap(walk: BalanceWalk, entry: BookedEntry): void {
   leaveByShare(walk, entry, { from, to, purpose: 'scrap', what: 'The scrap slaked on' })
 }
 
+/** Clay is thrown away, weighed wet; or all of it. Units: grams of dry clay. Source: what the acts post. */
 export function discardClay(walk: BalanceWalk, entry: BookedEntry): void {
   const from = entry.lines.find(({ dryGrams }) => dryGrams.lessThan(0))?.holdingId
   if (from === undefined) return
@@ -20,7 +22,7 @@ export function discardClay(walk: BalanceWalk, entry: BookedEntry): void {
 }
 
 /** Some of a holding goes, weighed wet; or all of it, weighed or not. */
-export function leaveByShare(
+function leaveByShare(
   walk: BalanceWalk,
   entry: BookedEntry,
   left: { from: string; to: string | null; purpose: string; what: string },
@@ -38,6 +40,7 @@ export function leaveByShare(
   walk.moves({ id, entry, from, to, label, made, dryGrams })
 }
 
+/** Slurry, or the water over it, leaves a basin. Units: grams of dry clay. Source: what the acts post. */
 export function leaveBasin(walk: BalanceWalk, entry: BookedEntry, what: 'decanted' | 'load'): void {
   const [from = null] = walk.at(entry, 'basin', 'gave')
   for (const estimate of of(entry, what)) {
@@ -48,6 +51,7 @@ export function leaveBasin(walk: BalanceWalk, entry: BookedEntry, what: 'decante
   }
 }
 
+/** A slab is lifted off its bat; what stays on the bat is guessed where nobody weighed it. Units: grams of dry clay. Source: what the acts post. */
 export function liftLoad(walk: BalanceWalk, entry: BookedEntry): void {
   const [from] = walk.at(entry, 'plaster', 'gave')
   const [to = null] = walk.at(entry, 'bench', 'got')
@@ -64,7 +68,11 @@ export function liftLoad(walk: BalanceWalk, entry: BookedEntry): void {
   moveAll(walk, entry, { from, to })
 }
 
-/** Clay is weighed whose dry mass is known: what is taken of it later rests on that weigh-in. */
+/**
+ * Clay is weighed whose dry mass is known: what is taken of it later rests on that weigh-in.
+ *
+ * Units: parts of its dry mass. Source: what the acts post.
+ */
 export function weighKnown(walk: BalanceWalk, entry: BookedEntry): void {
   for (const estimate of entry.estimates) {
     const weighing = walk.weighingOf(entry, estimate)

@@ -28,7 +28,7 @@ export function nameOf(walk: BalanceWalk, holdingId: string | null): string {
   return walk.holding(holdingId)?.name ?? 'clay'
 }
 
-/** A flow that an estimate speaks of. */
+/** A flow that an estimate speaks of. Units: grams of dry clay. Source: what the acts post. */
 export function tellFlow(
   walk: BalanceWalk,
   entry: BookedEntry,
@@ -50,6 +50,7 @@ export function tellFlow(
   walk.moves({ id, entry, from, to, label, made, dryGrams: estimate.dryGrams.toNumber() })
 }
 
+/** What goes lost on the way without being seen, guessed. Units: grams of dry clay. Source: what the acts post. */
 export function loseOnTheWay(
   walk: BalanceWalk,
   entry: BookedEntry,
@@ -63,7 +64,7 @@ export function loseOnTheWay(
   })
 }
 
-/** All that was there goes, and nobody weighed it. */
+/** All that was there goes, and nobody weighed it. Units: grams of dry clay. Source: what the acts post. */
 export function moveAll(
   walk: BalanceWalk,
   entry: BookedEntry,
@@ -74,7 +75,7 @@ export function moveAll(
   walk.moves({ id: idOf(entry, `all of ${from}`), entry, from, to, label, dryGrams })
 }
 
-/** Pots that go where no reading says anything of their clay any more. */
+/** Pots that go where no reading says anything of their clay any more. Units: grams of dry clay. Source: what the acts post. */
 export function leaveUnweighed(walk: BalanceWalk, entry: BookedEntry, place: PlaceInside): void {
   for (const from of walk.at(entry, place, 'gave')) {
     const label = `What left ${nameOf(walk, from)} on ${entry.day}`

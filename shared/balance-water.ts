@@ -35,7 +35,11 @@ export interface ReadingAsked {
 /** So many parts of what is doubtful, each under the name of what it rests on. */
 export type Parts = ReadonlyMap<string, number>
 
-/** What the dry share of a reading rests on, by how it was come by. Units: dry grams. */
+/**
+ * What the dry share of a reading rests on, by how it was come by.
+ *
+ * Units: dry grams. Source: GUM, JCGM 100:2008, 5.2 (from memory).
+ */
 export function waterParts(
   walk: BalanceWalk,
   asked: ReadingAsked,
@@ -111,14 +115,17 @@ function figureOfEntry(
   }
 }
 
+/** Parts of a dry mass in grams. Units: grams from parts. Source: arithmetic. */
 export function absolute(wetness: Wetness, dry: number): Parts {
   return new Map([...wetness].map(([source, part]) => [source, part * dry]))
 }
 
+/** Grams as parts of a dry mass. Units: parts from grams. Source: arithmetic. */
 export function relative(parts: Parts, dry: number): Wetness {
   return dry > 0 ? new Map([...parts].map(([source, part]) => [source, part / dry])) : SURE
 }
 
+/** A label as it stands within a sentence. Units: none. Source: spelling. */
 export function lowered(label: string): string {
   return label.slice(0, 1).toLowerCase() + label.slice(1)
 }

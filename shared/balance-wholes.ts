@@ -11,7 +11,7 @@ const WHOLE_WORDS: Readonly<Record<string, string>> = {
   scrap: 'The whole vessel weighed on',
 }
 
-/** A stock is weighed as a whole: a reading of all that came and has not left. */
+/** A stock is weighed as a whole: a reading of all that came and has not left. Units: grams of dry clay. Source: what the acts post. */
 export function weighWhole(walk: BalanceWalk, entry: BookedEntry, what: string): void {
   for (const estimate of of(entry, what)) {
     const { holdingId, method } = estimate
@@ -27,6 +27,7 @@ export function weighWhole(walk: BalanceWalk, entry: BookedEntry, what: string):
   }
 }
 
+/** What is there is weighed, or its bags are counted. Units: grams of dry clay. Source: what the acts post. */
 export function countStock(walk: BalanceWalk, entry: BookedEntry): void {
   weighWhole(walk, entry, 'counted')
   if (entry.estimates.length > 0) return

@@ -15,11 +15,11 @@ import { findingWords } from '../../shared/month-words.ts'
 import type { Month } from '../../shared/month.ts'
 import { nextWeighIn } from '../../shared/next-weigh-in.ts'
 import { written, type Written } from '../../shared/written.ts'
+import { balanceBook } from '../balance-rows.ts'
 import type { Database } from '../connection.ts'
 import { inSnapshot } from '../report-reading.ts'
 import { findBody, findStudio } from '../studio.ts'
 import { entriesTrail, trailTo } from '../trail-links.ts'
-import { balanceBook } from './mass-balance-rows.ts'
 
 export interface BalanceAsked {
   readonly studioId: string

@@ -7,17 +7,17 @@ import type {
   BookedLine,
   BookedWeighing,
   Tare,
-} from '../../shared/balance-book.ts'
-import { dayInWords } from '../../shared/day-words.ts'
-import { decimal, Decimal, ZERO } from '../../shared/decimal.ts'
-import type { DryMassMethod } from '../../shared/dry-mass.ts'
-import type { ClayState, Standing } from '../../shared/moisture.ts'
-import type { ActKind } from '../../shared/month-world.ts'
-import { monthAfter, type Month } from '../../shared/month.ts'
-import type { Place } from '../../shared/place.ts'
-import type { Transaction } from '../connection.ts'
-import { endOf, isoText, startOf } from '../report-reading.ts'
-import { findBody, type StudioFacts } from '../studio.ts'
+} from '../shared/balance-book.ts'
+import { dayInWords } from '../shared/day-words.ts'
+import { decimal, Decimal, ZERO } from '../shared/decimal.ts'
+import type { DryMassMethod } from '../shared/dry-mass.ts'
+import type { ClayState, Standing } from '../shared/moisture.ts'
+import type { ActKind } from '../shared/month-world.ts'
+import { monthAfter, type Month } from '../shared/month.ts'
+import type { Place } from '../shared/place.ts'
+import type { Transaction } from './connection.ts'
+import { endOf, isoText, startOf } from './report-reading.ts'
+import { findBody, type StudioFacts } from './studio.ts'
 
 interface Asked {
   readonly studio: StudioFacts
