@@ -50,7 +50,7 @@ function openWith(walk: BalanceWalk, holding: BalanceBook['holdings'][number]): 
   const id = `opening ${holdingId}`
   walk.nodes.opens(stock, {
     id,
-    label: `What the books had of ${name} at the beginning`,
+    label: `What the books had of ${name} when the month began`,
     ...reading,
   })
   walk.wetness.holds(holdingId, openingDryGrams.toNumber())
