@@ -115,7 +115,7 @@ export function openingReading(
   const source = `opening of ${held.holdingId}`
   walk.sources.set(source, {
     label: `What the books say of the water in ${held.name} when the month began`,
-    ...{ entryId: null, state: null },
+    ...{ entryId: null, state: null, isNeverNamed: true },
   })
   const isBags = walk.holding(held.holdingId)?.place === 'store'
   const ofMass = isBags ? Math.min(unsure, BAG_UNCERTAINTY * dry) : OF_THE_MASS * unsure

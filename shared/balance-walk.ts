@@ -28,6 +28,8 @@ export interface SourceOrigin {
   /** The entry that told it, and the state of clay that it speaks of; null where none did. */
   readonly entryId: string | null
   readonly state: string | null
+  /** Nobody said or measured it by itself. */
+  readonly isNeverNamed?: boolean
 }
 
 /** A reading with what its dry share rests on. */

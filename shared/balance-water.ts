@@ -62,8 +62,7 @@ export function waterParts(
   const ofBatch = `batch of ${asked.id}`
   walk.sources.set(ofBatch, {
     label: `The water in ${lowered(asked.label)}`,
-    entryId: asked.entry.entryId,
-    state: null,
+    ...{ entryId: asked.entry.entryId, state: null, isNeverNamed: true },
   })
   return new Map([
     [source, Math.sqrt(water ** 2 - batch ** 2)],

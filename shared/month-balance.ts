@@ -30,7 +30,9 @@ export function monthBalance(book: BalanceBook): MonthBalance {
   for (const holding of book.holdings) openWith(walk, holding)
   for (const entry of book.entries) tellEntry(walk, entry)
   const { origins, sources } = walk
-  const described = [...sources].map(([id, { label }]) => ({ id, label }))
+  const described = [...sources].map(([id, { label, isNeverNamed = false }]) => {
+    return { id, label, isNeverNamed }
+  })
   const { nodes } = walk
   return {
     description: nodes.description(described),

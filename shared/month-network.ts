@@ -45,6 +45,8 @@ export interface MonthFlow extends FlowReading {
 export interface SharedSource {
   readonly id: string
   readonly label: string
+  /** Of a figure that nobody said or measured by itself: the readings that rest on it are named instead. */
+  readonly isNeverNamed?: boolean
 }
 
 /** One month of one body of clay in one studio. */
@@ -212,7 +214,7 @@ function sourceSuspects(
       dryGrams === null ? 0 : present(shares[reading]?.[index], 'each reading has its shares'),
     )
     const users = effect.filter((share) => share !== 0).length
-    return users > 1
+    return users > 1 && source.isNeverNamed !== true
       ? [{ what: 'source', source, effect, expectedSize: EXPECTED_UNCERTAINTIES }]
       : []
   })
