@@ -40,7 +40,7 @@ describe('a bad weigh-in in a made-up month', () => {
   )
 
   /**
-   * 200 months, told by the real translation: first in 55 of 100 when wrong by three times its own
+   * 200 months, told by the real translation: first in 56 of 100 when wrong by three times its own
    * uncertainty, in 92 when by ten times; 4 of 100 honest months gave an alarm.
    */
   test(
