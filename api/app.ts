@@ -13,6 +13,7 @@ import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
 import { refusals } from './routes/refusals.ts'
+import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
 import { stock } from './routes/reports/stock.ts'
@@ -66,6 +67,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   // What the books say: one line a report
   app.route('/', stock)
   app.route('/', month)
+  app.route('/', balance)
   app.route('/', yields)
   app.route('/', turning)
   app.route('/', pieceCost)

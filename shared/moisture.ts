@@ -68,7 +68,7 @@ export const DEFAULT_MOISTURE: Readonly<Record<ClayState, DefaultMoisture>> = {
 }
 
 /** What is believed of a clay is as much doubt of the whole as of the batch, or nearly so. Our choice. */
-const BATCH_PART_OF_PRIOR = decimal('0.5')
+export const BATCH_PART_OF_PRIOR = decimal('0.5')
 /** Tests say how batches differ once there are some; the belief counts as so many of them. Our choice. */
 const BELIEF_IN_TESTS = 5
 /** No figure for a clay on the whole is surer than this before a test. Our choice. */
