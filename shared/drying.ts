@@ -25,6 +25,8 @@ export interface DryingQuestion {
   readonly tooDryWaterContentWetBasis: number
   /** Since the pour. */
   readonly nowHours: number
+  /** Moments at which the curve is asked for as well, in hours since the pour. */
+  readonly curveHours?: readonly number[] | undefined
 }
 
 /** The middle of what is possible, and where nine tenths of it lie. */
@@ -41,6 +43,8 @@ export interface DryingForecast {
   readonly tooDryAfterHours: Range | undefined
   readonly modelWeights: Readonly<Record<DryingModel, number>>
   readonly basis: string
+  /** The water content at each of `curveHours`. */
+  readonly curve: readonly { readonly hours: number; readonly waterContentWetBasis: Range }[]
 }
 
 /** Why a curve is not knowable, for the facts of the refusal. */
@@ -88,6 +92,10 @@ export function forecastDrying(question: DryingQuestion): DryingForecast {
     tooDryAfterHours: Number.isFinite(tooDry.median) ? tooDry : undefined,
     modelWeights,
     basis: basisOf(weighIns.length),
+    curve: (question.curveHours ?? []).map((hours) => ({
+      hours,
+      waterContentWetBasis: rangeOf(truths, (truth) => waterContentWetBasisAfter(truth, hours)),
+    })),
   }
 }
 

@@ -3,13 +3,14 @@ import { decimal } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
 import { batThirst, type BatThirst, type BatWeighed } from './plaster.ts'
 
-export type PlasterAct = 'lift' | 'move_to_dry_bat' | 'turn' | 'leave'
+export type PlasterAct = 'lift' | 'lift_and_wet' | 'move_to_dry_bat' | 'turn' | 'leave'
 
 export interface PlasterAdvice {
   readonly act: PlasterAct
   /** What to do and the figures behind it, as a potter would say it. */
   readonly words: string
-  readonly bat: BatThirst
+  /** Absent where the bat's masses are not known. */
+  readonly bat: BatThirst | undefined
 }
 
 /** One plaster maker's sheet: with this much free water plaster draws about half as fast. */
@@ -31,19 +32,26 @@ const TURNING_HOURS = 12
  * with 5 per cent of free water is one maker's sheet; moving at 10 per cent is our choice.
  */
 export function plasterAdvice(load: {
-  readonly bat: BatWeighed
+  readonly bat: BatWeighed | undefined
+  /** True where the bat was not weighed and `nowGrams` is the most that it can weigh. */
+  readonly isBatAtMost?: boolean
   readonly waterToGoGrams: Decimal
+  /** True where more has left than the studio wants. */
+  readonly isTooDry?: boolean
   readonly hoursSinceTurned: number
 }): PlasterAdvice {
   assert(load.hoursSinceTurned >= 0, 'a slab was laid before it is asked about')
-  const bat = batThirst(load.bat)
-  const held = `The bat holds ${grams(bat.holdsGrams)} of water, ${perCent(bat.heldFractionOfDry)} of its dry mass`
+  const bat = load.bat === undefined ? undefined : batThirst(load.bat)
+  const held = heldWords(bat, load.isBatAtMost === true)
   const toGo = `${grams(load.waterToGoGrams)} of water still to go`
   const advise = (act: PlasterAct, words: string) => ({ act, words, bat })
+  if (load.isTooDry === true) {
+    return advise('lift_and_wet', 'The slab is too dry. Lift it, and wet it before it is wedged.')
+  }
   if (load.waterToGoGrams.lessThanOrEqualTo(0)) {
     return advise('lift', 'The slab is as dry as it shall be. Lift it and wrap it.')
   }
-  if (bat.heldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION)) {
+  if (bat?.heldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION) === true) {
     return advise('move_to_dry_bat', `${held}, and ${toGo}. Move the slab to a dry bat.`)
   }
   const rest = restOf(bat, load.waterToGoGrams)
@@ -51,15 +59,21 @@ export function plasterAdvice(load: {
     const lain = `it has lain for ${load.hoursSinceTurned.toFixed(0)} h, with ${toGo}`
     return advise('turn', `Turn the slab if it lets go by itself: ${lain}.${rest}`)
   }
-  const isSlow = bat.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION)
+  const isSlow = bat?.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION) === true
   const pace = isSlow ? ' and draws about half as fast as a dry one' : ''
   return advise('leave', `${held}${pace}, with ${toGo}. Leave the slab where it is.${rest}`)
 }
 
 /** Said beforehand, so that a second bat is dry when it is needed. */
-function restOf(bat: BatThirst, waterToGoGrams: Decimal): string {
-  if (waterToGoGrams.lessThanOrEqualTo(bat.drinksStillGramsMax)) return ''
+function restOf(bat: BatThirst | undefined, waterToGoGrams: Decimal): string {
+  if (bat === undefined || waterToGoGrams.lessThanOrEqualTo(bat.drinksStillGramsMax)) return ''
   return ` This bat drinks at most ${grams(bat.drinksStillGramsMax)} more; the rest takes a second bat, or the air.`
+}
+
+function heldWords(bat: BatThirst | undefined, isAtMost: boolean): string {
+  if (bat === undefined) return 'What the bat holds is not known'
+  const most = isAtMost ? 'at most ' : ''
+  return `The bat holds ${most}${grams(bat.holdsGrams)} of water, ${perCent(bat.heldFractionOfDry)} of its dry mass`
 }
 
 function grams(amount: Decimal): string {

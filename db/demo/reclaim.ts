@@ -1,7 +1,9 @@
 import { decimal } from '../../shared/decimal.ts'
 import { present } from '../../shared/assert.ts'
+import type { Mass } from '../../shared/units.ts'
 import { decant } from '../acts/decant.ts'
 import { lift } from '../acts/lift.ts'
+import { moveLoad } from '../acts/move-load.ts'
 import { pour } from '../acts/pour.ts'
 import { readSlurry } from '../acts/read-slurry.ts'
 import { slake } from '../acts/slake.ts'
@@ -94,6 +96,22 @@ export async function weighSlabs(hand: Hand, lotIds: readonly string[]): Promise
       withPlaster: index > 0,
     })
   }
+}
+
+/** What is too wet yet goes to the bat that is free again. */
+export async function moveSlab(
+  hand: Hand,
+  moved: { lotId: string; batId: string; bat: Mass },
+): Promise<string> {
+  const { lotId, batId, bat } = moved
+  const { held } = await hand.holds({ place: 'plaster', lotId })
+  const answer = await hand.does(['17:00', 'Tobin'], moveLoad, {
+    lotId,
+    batId,
+    reading: { net: weighsWet(held.dryGrams, '0.252'), scaleId: 'platform' },
+    bat: { net: bat, scaleId: 'platform' },
+  })
+  return present(answer.made['lotId'], 'a move makes a load').toString()
 }
 
 /** The slabs are lifted and wedged with fresh clay into what is on the bench. */

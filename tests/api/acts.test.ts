@@ -20,7 +20,13 @@ const LIFE: readonly (readonly [act: string, said: object])[] = [
         { what: 'clay', bodyId: 'white', lotId: 'old-clay', reading: { net: kg('4.5') } },
         { what: 'scrap', bodyId: 'white', vesselId: 'bucket-3', reading: { net: kg('2.2') } },
         { what: 'basin', bodyId: 'white', vesselId: 'basin-2', reading: { net: kg('5.0') } },
-        { what: 'load', bodyId: 'white', batId: 'bat-b', reading: { net: kg('3.0') } },
+        {
+          what: 'load',
+          bodyId: 'white',
+          batId: 'bat-b',
+          lotId: 'from-before',
+          reading: { net: kg('3.0') },
+        },
         {
           what: 'pots',
           bodyId: 'white',
@@ -108,10 +114,32 @@ const LIFE: readonly (readonly [act: string, said: object])[] = [
     'pour',
     {
       basinVesselId: 'basin-1',
-      loads: [{ batId: 'bat-a', lotId: 'l1', reading: { net: kg('2.0') } }],
+      loads: [
+        { batId: 'bat-a', lotId: 'l0', reading: { net: kg('2.0') }, thicknessMillimetres: '24' },
+      ],
     },
   ],
-  ['weigh-on-plaster', { lotId: 'l1', reading: { net: kg('1.7') }, withPlaster: false }],
+  ['lift', { lotId: 'from-before', newLotId: 'rec0', bat: { net: kg('7.6') } }],
+  [
+    'move-load',
+    {
+      lotId: 'l0',
+      batId: 'bat-b',
+      newLotId: 'l1',
+      reading: { net: kg('1.85') },
+      bat: { net: kg('7.12') },
+    },
+  ],
+  [
+    'weigh-on-plaster',
+    {
+      lotId: 'l1',
+      reading: { net: kg('1.7') },
+      withPlaster: false,
+      bat: { net: kg('7.2') },
+      turned: true,
+    },
+  ],
   ['weigh-on-plaster', { lotId: 'l1', reading: { net: kg('8.7') }, withPlaster: true }],
   ['lift', { lotId: 'l1', newLotId: 'rec1', reading: { net: kg('1.5') } }],
   [
