@@ -15,6 +15,7 @@ import { forms } from './routes/forms.ts'
 import { refusals } from './routes/refusals.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
+import { plaster } from './routes/reports/plaster.ts'
 import { stock } from './routes/reports/stock.ts'
 import { yields } from './routes/reports/yield.ts'
 import { scales } from './routes/scales.ts'
@@ -64,6 +65,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
 
   // What the books say: one line a report
   app.route('/', stock)
+  app.route('/', plaster)
   app.route('/', month)
   app.route('/', yields)
   app.route('/', pieceCost)

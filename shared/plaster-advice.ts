@@ -3,7 +3,7 @@ import { decimal } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
 import { batThirst, type BatThirst, type BatWeighed } from './plaster.ts'
 
-export type PlasterAct = 'lift' | 'lift_and_wet' | 'move_to_dry_bat' | 'turn' | 'leave'
+export type PlasterAct = 'weigh' | 'lift' | 'lift_and_wet' | 'move_to_dry_bat' | 'turn' | 'leave'
 
 export interface PlasterAdvice {
   readonly act: PlasterAct
@@ -52,7 +52,10 @@ export function plasterAdvice(load: {
     return advise('lift', 'The slab is as dry as it shall be. Lift it and wrap it.')
   }
   if (bat?.heldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION) === true) {
-    return advise('move_to_dry_bat', `${held}, and ${toGo}. Move the slab to a dry bat.`)
+    return advise(
+      'move_to_dry_bat',
+      `${held}, and ${toGo}. Move the slab to a dry bat: left here it may take longer than the forecast says.`,
+    )
   }
   const rest = restOf(bat, load.waterToGoGrams)
   if (load.hoursSinceTurned >= TURNING_HOURS) {
@@ -62,6 +65,19 @@ export function plasterAdvice(load: {
   const isSlow = bat?.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION) === true
   const pace = isSlow ? ' and draws about half as fast as a dry one' : ''
   return advise('leave', `${held}${pace}, with ${toGo}. Leave the slab where it is.${rest}`)
+}
+
+/**
+ * What to do with a slab of which nobody can say how wet it is.
+ *
+ * Units: none. Source: our choice, because only the slab alone on the scale can tell.
+ */
+export function adviceToWeigh(weighIns: number): Pick<PlasterAdvice, 'act' | 'words'> {
+  const words =
+    weighIns === 0
+      ? 'Lift the slab and weigh it alone: only that tells how wet it is.'
+      : 'Weigh the slab alone once more, some hours after the last time.'
+  return { act: 'weigh', words }
 }
 
 /** Said beforehand, so that a second bat is dry when it is needed. */
