@@ -1,5 +1,6 @@
 import type { RefusalCode } from '../shared/refusal.ts'
 import { ESTIMATE_REFUSAL_KINDS } from './estimate-refusal-kinds.ts'
+import { PLASTER_REFUSAL_KINDS } from './plaster-refusal-kinds.ts'
 import type { ProblemKind } from './problem-kind.ts'
 
 const NOT_HERE = 'Look the id up in the list of its kind, or enter the thing first.'
@@ -9,6 +10,7 @@ const COUNT_OR_REREAD =
 /** What each refusal is answered with, and what a potter can do about it. */
 export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
   ...ESTIMATE_REFUSAL_KINDS,
+  ...PLASTER_REFUSAL_KINDS,
   studio_must_be_named: {
     status: 400,
     title: 'The studio must be named',
@@ -97,24 +99,6 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     whatHappened: 'Shards were to go into a bucket of scrap.',
     whatToDo: 'Leave vesselId and reading out: shards go to waste.',
   },
-  bat_must_be_empty: {
-    status: 409,
-    title: 'The bat still carries a load',
-    whatHappened: 'By the books a load lies on that bat.',
-    whatToDo: 'Lift the load first, or pour on another bat.',
-  },
-  bat_must_be_another: {
-    status: 422,
-    title: 'It would be moved to the bat it lies on',
-    whatHappened: 'The bat that was named is the one that the slab lies on already.',
-    whatToDo: 'Name another bat, dry and empty. To turn the slab over, weigh it and say turned.',
-  },
-  lot_must_be_a_load: {
-    status: 422,
-    title: 'That clay never lay on plaster',
-    whatHappened: 'The lot that was named is no load of a bat.',
-    whatToDo: 'Name a load, as GET /v1/lots?kind=load lists them.',
-  },
   vessel_must_be_another: {
     status: 422,
     title: 'It would go into the vessel it comes from',
@@ -168,13 +152,6 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     title: 'A water content leaves some clay',
     whatHappened: 'On the wet basis the content is not between 0 and 1.',
     whatToDo: 'Say a fraction, 0.21 for 21 %, or name the dry basis.',
-  },
-  too_dry_must_be_below_ready: {
-    status: 422,
-    title: 'Too dry must be drier than ready',
-    whatHappened: 'A clay’s tooDryWaterContentWetBasis is not below its readyWaterContentWetBasis.',
-    whatToDo:
-      'Say both as fractions of the wet mass, the drier one as too dry: 0.225 and 0.20. Null takes the usual figure.',
   },
   sample_must_not_dry_heavier: {
     status: 422,

@@ -137,12 +137,19 @@ function readReadings(ledger: Transaction, studioId: string) {
      order by e.happened_at, e.recorded_at, e.entry_id, w.weighing_no`)
 }
 
-type MoveRow = { lotId: string; kind: string; at: string; dryGrams: string; wastedGrams: string }
+type MoveRow = {
+  lotId: string
+  entryId: string
+  kind: string
+  at: string
+  dryGrams: string
+  wastedGrams: string
+}
 
 /** Grain: one row an entry that moved dry clay into a load or out of it. */
 function readMoves(ledger: Transaction, studioId: string) {
   return ledger.execute<MoveRow>(sql`
-    select h.lot_id as "lotId", e.kind, ${HAPPENED_AT} as "at", l.dry_grams as "dryGrams",
+    select h.lot_id as "lotId", e.entry_id as "entryId", e.kind, ${HAPPENED_AT} as "at", l.dry_grams as "dryGrams",
            coalesce((select sum(w.dry_grams) from line w
                        join holding o on o.studio_id = w.studio_id and o.holding_id = w.holding_id
                       where w.studio_id = l.studio_id and w.entry_id = l.entry_id
@@ -241,12 +248,12 @@ function leavingOf(moves: readonly MoveRow[]): {
   const partings: PlasterParting[] = []
   let dryGrams = ZERO
   let atLast = ZERO
-  for (const { kind, at, dryGrams: moved, wastedGrams } of moves) {
+  for (const { entryId, kind, at, dryGrams: moved, wastedGrams } of moves) {
     const kept = dryGrams.minus(wastedGrams)
     const isParting = (kind === 'discard' || kind === 'lift') && kept.lessThan(dryGrams)
     atLast = isParting && kept.greaterThan(0) ? kept : dryGrams
     if (isParting && kept.greaterThan(0)) {
-      partings.push({ at: new Date(at), keptFraction: kept.dividedBy(dryGrams) })
+      partings.push({ entryId, at: new Date(at), keptFraction: kept.dividedBy(dryGrams) })
     }
     dryGrams = dryGrams.plus(moved)
   }

@@ -1,8 +1,19 @@
-import { decimal, type Decimal } from '../shared/decimal.ts'
+import type { Decimal } from '../shared/decimal.ts'
 import type { LoadFigures, Span } from '../shared/plaster-load.ts'
-import { wallTime, wallWords, wallWordsBeside } from '../shared/studio-clock.ts'
 import type { PlasterLoad } from './plaster-loads.ts'
-import { entriesTrail, trailTo } from './trail-links.ts'
+import {
+  batRow,
+  hours,
+  pairRow,
+  waterWentRow,
+  weighInRow,
+  type BatRow,
+  type PairRow,
+  type WaterWentRow,
+  type WeighInRow,
+} from './plaster-parts.ts'
+import { entriesTrail } from './trail-links.ts'
+import type { WallClock } from './wall-clock.ts'
 
 /** A middle, and where nine tenths of what is possible lie. */
 interface SpanRow<T> {
@@ -56,75 +67,11 @@ export interface PlasterRow {
   readonly trail: string
 }
 
-interface BatRow {
-  readonly standing: string
-  readonly at: string | null
-  readonly dryGrams: Decimal | null
-  readonly nowGrams: Decimal | null
-  readonly holdsGrams: Decimal | null
-  readonly heldFractionOfDry: Decimal | null
-  readonly drinksStillGramsFrom: Decimal | null
-  readonly drinksStillGramsTo: Decimal | null
-  readonly words: string
-}
-
-interface WaterWentRow {
-  readonly at: string
-  readonly leftGrams: Decimal
-  readonly drunkGrams: Decimal
-  readonly evaporatedGrams: Decimal
-}
-
-interface WeighInRow {
-  readonly at: string
-  readonly hoursSinceLaid: Decimal
-  readonly slabGrams: Decimal
-  readonly standardUncertaintyGrams: Decimal
-  readonly waterContentWetBasis: Decimal | null
-  readonly waterToGoGrams: Decimal | null
-  readonly isUsed: boolean
-  readonly words: string
-  readonly trail: string
-}
-
-interface PairRow {
-  readonly at: string
-  readonly hoursSinceLaid: Decimal
-  readonly pairGrams: Decimal
-  readonly evaporatedGrams: Decimal | null
-  readonly waterInBothGrams: Decimal | null
-  readonly waterContentWetBasisMax: Decimal | null
-  readonly words: string
-  readonly trail: string
-}
-
 interface CurveRow {
   readonly at: string
   readonly hours: Decimal
   readonly waterContentWetBasis: SpanRow<Decimal>
 }
-
-/** Moments as the clock on the studio's wall shows them. */
-export interface WallClock {
-  readonly time: (moment: Date) => string
-  readonly timeOr: (moment: Date | undefined) => string | null
-  readonly words: (moment: Date, beside?: Date) => string
-}
-
-export function wallClock(timeZone: string): WallClock {
-  const time = (moment: Date) => wallTime(moment, timeZone)
-  return {
-    time,
-    timeOr: (moment) => (moment === undefined ? null : time(moment)),
-    words: (moment, beside) =>
-      beside === undefined
-        ? wallWords(moment, timeZone)
-        : wallWordsBeside(moment, beside, timeZone),
-  }
-}
-
-const HOUR_DIGITS = 2
-const SHARE_DIGITS = 4
 
 /** The row of a load. Units: grams, hours, fractions of the wet mass; moments by the studio's clock. */
 export function plasterRow(
@@ -225,59 +172,6 @@ function momentWords(
 
 function momentSpan({ median, from, to }: Span<Date | undefined>, clock: WallClock): MomentSpan {
   return { median: clock.timeOr(median), from: clock.timeOr(from), to: clock.timeOr(to) }
-}
-
-function batRow({ bat }: LoadFigures, clock: WallClock): BatRow {
-  const { thirst } = bat
-  return {
-    standing: bat.standing,
-    at: clock.timeOr(bat.at),
-    dryGrams: bat.dryGrams ?? null,
-    nowGrams: bat.nowGrams ?? null,
-    holdsGrams: thirst?.holdsGrams ?? null,
-    heldFractionOfDry: thirst?.heldFractionOfDry.toDecimalPlaces(SHARE_DIGITS) ?? null,
-    drinksStillGramsFrom: thirst?.drinksStillGramsMin ?? null,
-    drinksStillGramsTo: thirst?.drinksStillGramsMax ?? null,
-    words: bat.words,
-  }
-}
-
-function waterWentRow({ waterWent }: LoadFigures, clock: WallClock): WaterWentRow | null {
-  if (waterWent === undefined) return null
-  return { ...waterWent, at: clock.time(waterWent.at) }
-}
-
-function weighInRow(one: LoadFigures['weighIns'][number], clock: WallClock): WeighInRow {
-  const { reading } = one
-  return {
-    at: clock.time(reading.at),
-    hoursSinceLaid: hours(one.hours),
-    slabGrams: reading.grams,
-    standardUncertaintyGrams: reading.standardUncertaintyGrams,
-    waterContentWetBasis: one.waterContentWetBasis ?? null,
-    waterToGoGrams: one.waterToGoGrams ?? null,
-    isUsed: one.isUsed,
-    words: one.words,
-    trail: trailTo('entries', reading.entryId),
-  }
-}
-
-function pairRow(one: LoadFigures['pairs'][number], clock: WallClock): PairRow {
-  const { reading } = one
-  return {
-    at: clock.time(reading.at),
-    hoursSinceLaid: hours(one.hours),
-    pairGrams: reading.grams,
-    evaporatedGrams: one.evaporatedGrams ?? null,
-    waterInBothGrams: one.waterInBothGrams ?? null,
-    waterContentWetBasisMax: one.waterContentWetBasisMax ?? null,
-    words: one.words,
-    trail: trailTo('entries', reading.entryId),
-  }
-}
-
-function hours(count: number): Decimal {
-  return decimal(count.toFixed(HOUR_DIGITS))
 }
 
 function perCent(fraction: Decimal): string {

@@ -13,6 +13,7 @@ export interface PlasterReading {
 
 /** Clay of a slab that was thrown away while it lay there, or as it was lifted. */
 export interface PlasterParting {
+  readonly entryId: string
   readonly at: Date
   readonly keptFraction: Decimal
 }
@@ -23,7 +24,7 @@ export interface LoadHistory {
   readonly batDryGrams: Decimal | undefined
   readonly laidAt: Date
   /** Absent where it was moved to this bat and not weighed. */
-  readonly laid: Pick<PlasterReading, 'grams' | 'standardUncertaintyGrams'> | undefined
+  readonly laid: Omit<PlasterReading, 'at'> | undefined
   /** The dry clay that is in it now, or was when it left the bat. */
   readonly dryGrams: Decimal
   readonly dryUncertaintyGrams: Decimal
@@ -68,12 +69,17 @@ export function momentAfter(from: Date, hours: number): Date {
  */
 export function gramsAsItIsNow(
   history: Pick<LoadHistory, 'partings'>,
-  read: { readonly at: Date; readonly grams: Decimal },
+  read: Pick<PlasterReading, 'at' | 'entryId' | 'grams'>,
 ): Decimal {
   const kept = history.partings
-    .filter(({ at }) => at > read.at)
+    .filter((parting) => isBefore(read, parting))
     .reduce((product, { keptFraction }) => product.times(keptFraction), ONE)
   return read.grams.times(kept)
+}
+
+/** What is thrown away in the act of a reading is gone when it is read; at the same time otherwise, after. */
+function isBefore(read: Pick<PlasterReading, 'at' | 'entryId'>, parting: PlasterParting): boolean {
+  return read.at <= parting.at && read.entryId !== parting.entryId
 }
 
 /**

@@ -1,4 +1,4 @@
-import { Decimal, decimal } from './decimal.ts'
+import { decimal, type Decimal } from './decimal.ts'
 import type { DryingModel } from './drying-models.ts'
 import type { DryingPrior } from './drying-prior.ts'
 import { forecastDrying, type DryingForecast, type Range } from './drying.ts'
@@ -6,16 +6,18 @@ import { adviceToWeigh, plasterAdvice, type PlasterAdvice } from './plaster-advi
 import { batOfLoad, waterWentOf, type BatFigures, type WaterWent } from './plaster-bat.ts'
 import {
   beginningOf,
-  gramsAsItIsNow,
   hoursBetween,
-  isAfter,
   momentAfter,
   weighInsOf,
   type Beginning,
   type LoadHistory,
-  type PlasterReading,
 } from './plaster-history.ts'
-import { readingWithPlaster, slabWater } from './plaster.ts'
+import {
+  pairFigures,
+  weighInFigures,
+  type PairFigures,
+  type WeighInFigures,
+} from './plaster-readings.ts'
 import { Refusal } from './refusal.ts'
 import { dryBasisFromWetBasis } from './water.ts'
 
@@ -51,25 +53,6 @@ export type Drying =
     }
   | { readonly isKnown: false; readonly whyNot: WhyNot; readonly why: string }
 
-export interface WeighInFigures {
-  readonly reading: PlasterReading
-  readonly hours: number
-  readonly waterContentWetBasis: Decimal | undefined
-  readonly waterToGoGrams: Decimal | undefined
-  /** True where the curve rests on it. */
-  readonly isUsed: boolean
-  readonly words: string
-}
-
-export interface PairFigures {
-  readonly reading: PlasterReading
-  readonly hours: number
-  readonly evaporatedGrams: Decimal | undefined
-  readonly waterInBothGrams: Decimal | undefined
-  readonly waterContentWetBasisMax: Decimal | undefined
-  readonly words: string
-}
-
 export interface LoadFigures {
   readonly drying: Drying
   readonly restsOn: string
@@ -96,8 +79,6 @@ const WATER_DIGITS = 4
 /** A tenth of a gram: nothing that is reckoned of a slab is surer. */
 const MODELLED_DIGITS = 1
 const WEIGHT_DIGITS = 3
-const PAIR_ONLY =
-  'What the clay lost, the plaster drank: this tells what has evaporated, and only the most that the clay can hold.'
 
 /**
  * All that can be said of a load on plaster, from its weigh-ins and this studio's past loads.
@@ -242,76 +223,6 @@ function adviceFor(
 function massesOf({ dryGrams, nowGrams, thirst }: BatFigures) {
   if (dryGrams === undefined || nowGrams === undefined || thirst === undefined) return undefined
   return { dryGrams, nowGrams }
-}
-
-function weighInFigures(
-  history: LoadHistory,
-  slab: PlasterReading,
-  beginning: Beginning | undefined,
-): WeighInFigures {
-  const hours = hoursBetween(history.laidAt, slab.at)
-  const isUsed = beginning !== undefined && isAfter(slab, beginning)
-  const told = { reading: slab, hours, isUsed }
-  const { dryGrams, target } = history
-  try {
-    const { waterContentWetBasis, waterToGoGrams } = slabWater({
-      dryGrams,
-      slabGrams: gramsAsItIsNow(history, slab),
-      targetWaterContentWetBasis: target.readyWaterContentWetBasis,
-    })
-    const words = isUsed ? '' : unusedWords(slab, beginning)
-    return {
-      ...told,
-      waterContentWetBasis: waterContentWetBasis.toDecimalPlaces(WATER_DIGITS),
-      waterToGoGrams: waterToGoGrams.toDecimalPlaces(MODELLED_DIGITS),
-      words,
-    }
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error
-    const words = error.message
-    return { ...told, waterContentWetBasis: undefined, waterToGoGrams: undefined, words }
-  }
-}
-
-function unusedWords(slab: PlasterReading, beginning: Beginning | undefined): string {
-  return beginning !== undefined && slab.at < beginning.at
-    ? 'Weighed before it was laid on this bat, by the books: left out of the curve.'
-    : 'The curve begins with it.'
-}
-
-function pairFigures(history: LoadHistory, pair: PlasterReading): PairFigures {
-  const { batDryGrams, laid, dryGrams, laidAt } = history
-  const told = {
-    reading: pair,
-    hours: hoursBetween(laidAt, pair.at),
-    evaporatedGrams: undefined,
-    waterInBothGrams: undefined,
-    waterContentWetBasisMax: undefined,
-  }
-  if (history.partings.some(({ at }) => at <= pair.at)) {
-    return { ...told, words: `${PAIR_ONLY} Clay was taken off this slab before, so not even that.` }
-  }
-  if (batDryGrams === undefined || laid === undefined) {
-    const words = `${PAIR_ONLY} How much that is needs the bat’s dry mass and what was laid on it.`
-    return { ...told, words }
-  }
-  try {
-    const read = readingWithPlaster({
-      batDryGrams,
-      clayDryGrams: dryGrams,
-      pairAtFirstGrams: batDryGrams.plus(laid.grams),
-      pairNowGrams: pair.grams,
-    })
-    return {
-      ...told,
-      ...read,
-      waterContentWetBasisMax: read.waterContentWetBasisMax.toDecimalPlaces(WATER_DIGITS),
-      words: PAIR_ONLY,
-    }
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error
-    return { ...told, words: error.message }
-  }
 }
 
 function restsOnWords({ loads, loadsOnBat }: DryingPrior, weighIns: number): string {

@@ -12,7 +12,8 @@ import { inSnapshot } from '../report-reading.ts'
 import { bat } from '../schema.ts'
 import { findLot, findStudio } from '../studio.ts'
 import { trailTo } from '../trail-links.ts'
-import { plasterRow, wallClock, type PlasterRow, type WallClock } from '../plaster-row.ts'
+import { plasterRow, type PlasterRow } from '../plaster-row.ts'
+import { wallClock, type WallClock } from '../wall-clock.ts'
 
 interface EmptyBat {
   readonly batId: string
