@@ -177,7 +177,7 @@ export const emptyBatSchema = z
     ...batFigures,
     weighedAt: momentOrNull('When it was weighed last.'),
     weighedGrams: figureOrNull('What it weighed then, g.', '7870'),
-    heldGrams: figureOrNull('The water in it then, or at most, g.', '770'),
+    heldGrams: figureOrNull('The water in it then, g; null where it was not weighed.', '770'),
     emptySince: momentOrNull('When its last load left it; null where none ever lay on it.'),
     words: figure('How it is known.', 'The bat was weighed alone. It dries since it was emptied.'),
     trail,

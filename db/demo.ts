@@ -5,7 +5,15 @@ import { handFor, momentAt, type Hand } from './demo/hand.ts'
 import * as odds from './demo/odds.ts'
 import { openTheBooks, takeDelivery } from './demo/opening.ts'
 import { runsOfWeek } from './demo/plan.ts'
-import { liftDay, pourDay, slakeDay, weighSlabs, type WayBack } from './demo/reclaim.ts'
+import {
+  leaveSlabsDrying,
+  liftDay,
+  moveSlab,
+  pourDay,
+  slakeDay,
+  weighSlabs,
+  type WayBack,
+} from './demo/reclaim.ts'
 import * as week from './demo/week.ts'
 import type { Services } from './perform.ts'
 
@@ -13,6 +21,7 @@ import type { Services } from './perform.ts'
 interface Work {
   readonly day: number
   readonly does: (hand: Hand) => Promise<void>
+  readonly isLift?: true
 }
 
 const BUFF: WayBack = {
@@ -48,11 +57,13 @@ export async function loadDemo(services: Services): Promise<{ studioId: string; 
   await furnishDemo(services)
   const firstDay = mondayOf(now)
   const lastDay = Math.floor((now.getTime() - firstDay.getTime()) / DAY_MILLISECONDS) - 1
+  const lastHand = handFor(services, studioId, { firstDay, day: lastDay })
   const works = [...weeksOf(lastDay), ...extras(), ...closings(firstDay, lastDay, timeZone)]
     .filter(({ day }) => day <= lastDay)
     .sort((one, other) => one.day - other.day)
   for (const { day, does } of works) await does(handFor(services, studioId, { firstDay, day }))
-  await odds.tellTheEnd(handFor(services, studioId, { firstDay, day: lastDay }), now)
+  await leaveSlabsDrying(lastHand, BUFF)
+  await odds.tellTheEnd(lastHand, now)
   const lastMonth = new Date(Date.UTC(now.getUTCFullYear(), now.getUTCMonth(), 0))
   return { studioId, month: monthOf(lastMonth, timeZone) }
 }
@@ -73,7 +84,9 @@ function mondayOf(now: Date): Date {
 function weeksOf(lastDay: number): Work[] {
   const weeks = Math.floor(lastDay / DAYS_IN_WEEK) + 1
   const reclaimed: { buff?: string; white?: string } = {}
-  return Array.from({ length: weeks }, (_, index) => worksOfWeek(index, reclaimed)).flat()
+  const works = Array.from({ length: weeks }, (_, index) => worksOfWeek(index, reclaimed)).flat()
+  // What would be lifted on the last two days lies on its bat as the story ends.
+  return works.filter(({ day, isLift }) => isLift !== true || day < lastDay - 1)
 }
 
 function worksOfWeek(index: number, reclaimed: { buff?: string; white?: string }): Work[] {
@@ -162,9 +175,19 @@ function reclaimOf(
           loads = await pourDay(hand, way)
         },
       },
-      { day: monday + 4, does: (hand) => weighSlabs(hand, loads) },
+      {
+        day: monday + 4,
+        does: async (hand) => {
+          await weighSlabs(hand, loads)
+          const [, second] = loads
+          if (second === undefined || index % 4 !== 1) return
+          const toBatId = WHITE.batIds[0] ?? ''
+          loads = [...loads.slice(0, 1), await moveSlab(hand, { lotId: second, toBatId })]
+        },
+      },
       {
         day: monday + 5,
+        isLift: true,
         does: async (hand) => {
           const withBallClay = index % 2 === 0
           reclaimed[clay] = await liftDay(hand, way, { loads, withBallClay })

@@ -167,7 +167,7 @@ function momentWords(
   const said = (moment: Date | undefined, beside?: Date) =>
     moment === undefined ? 'more than a year away' : clock.words(moment, beside)
   const lead = median !== undefined && median <= at ? before : after
-  return `${lead} ${said(median)} (${said(from, median)} to ${said(to, median)}).`
+  return `${lead} ${said(median)} (${said(from, median)} to ${said(to, from)}).`
 }
 
 function momentSpan({ median, from, to }: Span<Date | undefined>, clock: WallClock): MomentSpan {

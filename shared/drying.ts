@@ -25,9 +25,12 @@ export interface DryingQuestion {
   readonly tooDryWaterContentWetBasis: number
   /** Since the pour. */
   readonly nowHours: number
-  /** Moments at which the curve is asked for as well, in hours since the pour. */
-  readonly curveHours?: readonly number[] | undefined
+  /** Where the curve is asked for as well, in hours since the pour, once it is known how long it is. */
+  readonly curveHours?: ((known: DryingTimes) => readonly number[]) | undefined
 }
+
+/** When a slab is ready, and too dry, in hours since the pour. */
+export type DryingTimes = Pick<DryingForecast, 'readyAtHours' | 'tooDryAfterHours'>
 
 /** The middle of what is possible, and where nine tenths of it lie. */
 export interface Range {
@@ -86,13 +89,15 @@ export function forecastDrying(question: DryingQuestion): DryingForecast {
   const tooDry = rangeOf(truths, (truth) =>
     hoursToWaterContent(truth, question.tooDryWaterContentWetBasis),
   )
+  const tooDryAfterHours = Number.isFinite(tooDry.median) ? tooDry : undefined
+  const curveHours = question.curveHours?.({ readyAtHours, tooDryAfterHours }) ?? []
   return {
     waterNowWetBasis: rangeOf(truths, (truth) => waterContentWetBasisAfter(truth, nowHours)),
     readyAtHours,
-    tooDryAfterHours: Number.isFinite(tooDry.median) ? tooDry : undefined,
+    tooDryAfterHours,
     modelWeights,
     basis: basisOf(weighIns.length),
-    curve: (question.curveHours ?? []).map((hours) => ({
+    curve: curveHours.map((hours) => ({
       hours,
       waterContentWetBasis: rangeOf(truths, (truth) => waterContentWetBasisAfter(truth, hours)),
     })),

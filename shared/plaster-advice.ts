@@ -1,6 +1,7 @@
 import { assert } from './assert.ts'
 import { decimal } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
+import type { PlasterTarget } from './plaster-target.ts'
 import { batThirst, type BatThirst, type BatWeighed } from './plaster.ts'
 
 export type PlasterAct = 'weigh' | 'lift' | 'lift_and_wet' | 'move_to_dry_bat' | 'turn' | 'leave'
@@ -19,6 +20,10 @@ const SLOW_FRACTION = decimal('0.05')
 const TIRED_FRACTION = decimal('0.10')
 /** After half a day the slab lets go by itself. Common practice. */
 const TURNING_HOURS = 12
+
+const LEFT_HERE = 'Move the slab to a dry bat: left here it may take longer than the forecast says.'
+const MAYBE_LESS =
+  'Move the slab to a dry bat, or weigh the bat alone: some of that has gone into the air.'
 
 /**
  * What to do next with a slab on its bat.
@@ -39,12 +44,17 @@ export function plasterAdvice(load: {
   /** True where more has left than the studio wants. */
   readonly isTooDry?: boolean
   readonly hoursSinceTurned: number
+  /** The most water that it may still hold, nineteen times in twenty; absent where it was weighed ready. */
+  readonly waterContentAtMost?: Decimal | undefined
+  readonly target?: PlasterTarget | undefined
 }): PlasterAdvice {
   assert(load.hoursSinceTurned >= 0, 'a slab was laid before it is asked about')
   const bat = load.bat === undefined ? undefined : batThirst(load.bat)
   const held = heldWords(bat, load.isBatAtMost === true)
   const toGo = `${grams(load.waterToGoGrams)} of water still to go`
   const advise = (act: PlasterAct, words: string) => ({ act, words, bat })
+  const doubt = doubtOf(load)
+  if (doubt !== undefined) return advise('weigh', doubt)
   if (load.isTooDry === true) {
     return advise('lift_and_wet', 'The slab is too dry. Lift it, and wet it before it is wedged.')
   }
@@ -52,10 +62,8 @@ export function plasterAdvice(load: {
     return advise('lift', 'The slab is as dry as it shall be. Lift it and wrap it.')
   }
   if (bat?.heldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION) === true) {
-    return advise(
-      'move_to_dry_bat',
-      `${held}, and ${toGo}. Move the slab to a dry bat: left here it may take longer than the forecast says.`,
-    )
+    const rest = load.isBatAtMost === true ? MAYBE_LESS : LEFT_HERE
+    return advise('move_to_dry_bat', `${held}, and ${toGo}. ${rest}`)
   }
   const rest = restOf(bat, load.waterToGoGrams)
   if (load.hoursSinceTurned >= TURNING_HOURS) {
@@ -65,6 +73,21 @@ export function plasterAdvice(load: {
   const isSlow = bat?.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION) === true
   const pace = isSlow ? ' and draws about half as fast as a dry one' : ''
   return advise('leave', `${held}${pace}, with ${toGo}. Leave the slab where it is.${rest}`)
+}
+
+/** A slab that is lifted by a forecast alone may be too wet yet: then the scale is asked. */
+function doubtOf(load: Parameters<typeof plasterAdvice>[0]): string | undefined {
+  const { waterContentAtMost: atMost, target, isTooDry = false } = load
+  if (atMost === undefined || target === undefined) return undefined
+  const { readyWaterContentWetBasis: ready, tooDryWaterContentWetBasis: tooDry } = target
+  const mayHold = `it may hold up to ${perCent(atMost)} yet`
+  if (isTooDry && atMost.greaterThanOrEqualTo(tooDry)) {
+    return `It may be too dry already, or ${mayHold}. Lift the slab now and weigh it alone.`
+  }
+  if (isTooDry || load.waterToGoGrams.greaterThan(0) || atMost.lessThanOrEqualTo(ready)) {
+    return undefined
+  }
+  return `It should be ready by now, but ${mayHold}. Lift the slab and weigh it alone.`
 }
 
 /**

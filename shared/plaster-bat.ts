@@ -178,9 +178,17 @@ export function restingBat(
     return { figures: notKnown(dryGrams, words), emptySince: undefined }
   }
   const figures = batOfLoad({ ...last, batDryGrams: dryGrams }, last.slabs.at(-1)?.grams)
-  const isWeighed = figures.standing === 'weighed_alone' || figures.standing === 'pair_less_slab'
-  const since = isWeighed ? ' It dries since it was emptied.' : ' Weigh it before it is used again.'
-  return { figures: { ...figures, words: `${figures.words}${since}` }, emptySince: last.endedAt }
+  const emptySince = last.endedAt
+  if (figures.standing === 'weighed_alone' || figures.standing === 'pair_less_slab') {
+    const words = `${figures.words} It dries since it was emptied.`
+    return { figures: { ...figures, words }, emptySince }
+  }
+  const drank =
+    figures.thirst === undefined
+      ? ''
+      : ` It drank at most ${figures.thirst.holdsGrams.toFixed(0)} g.`
+  const words = `Not weighed when its last load left it.${drank} Weigh it before it is used again.`
+  return { figures: notKnown(dryGrams, words), emptySince }
 }
 
 function endOf(load: LoadHistory | undefined): number {

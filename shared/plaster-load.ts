@@ -151,22 +151,19 @@ function forecastFor(
     hoursBetween(beginning.at, at),
     ...weighIns.map(({ hours }) => hours),
   )
-  const question = {
+  return forecastDrying({
     load: beginning.load,
     weighIns,
     prior,
     targetWaterContentWetBasis: history.target.readyWaterContentWetBasis.toNumber(),
     tooDryWaterContentWetBasis: history.target.tooDryWaterContentWetBasis.toNumber(),
     nowHours,
-  }
-  const { readyAtHours, tooDryAfterHours } = forecastDrying(question)
-  const farthest = Math.max(nowHours, readyAtHours.to, tooDryAfterHours?.median ?? 0)
-  const end = Math.min(CURVE_HOURS_MAX, Math.max(1, CURVE_MARGIN * farthest))
-  const curveHours = Array.from(
-    { length: CURVE_POINTS + 1 },
-    (_, index) => (index * end) / CURVE_POINTS,
-  )
-  return forecastDrying({ ...question, curveHours })
+    curveHours: ({ readyAtHours, tooDryAfterHours }) => {
+      const farthest = Math.max(nowHours, readyAtHours.to, tooDryAfterHours?.median ?? 0)
+      const end = Math.min(CURVE_HOURS_MAX, Math.max(1, CURVE_MARGIN * farthest))
+      return Array.from({ length: CURVE_POINTS + 1 }, (_, index) => (index * end) / CURVE_POINTS)
+    },
+  })
 }
 
 function knownDrying(forecast: DryingForecast, beginning: Beginning): Drying {
@@ -215,9 +212,17 @@ function adviceFor(
     isBatAtMost: bat.standing === 'at_most',
     waterToGoGrams,
     isTooDry: drying.water.median.lessThan(history.target.tooDryWaterContentWetBasis),
+    waterContentAtMost: isWeighedReady(figures, history) ? undefined : drying.water.to,
+    target: history.target,
     hoursSinceTurned: Math.max(0, hoursBetween(lastTurned, at)),
   })
   return { act, words }
+}
+
+/** What was on the scale needs no forecast: the slab was at its target or below when it was weighed. */
+function isWeighedReady({ weighIns }: Omit<LoadFigures, 'advice'>, { target }: LoadHistory) {
+  const last = weighIns.at(-1)?.waterContentWetBasis
+  return last?.lessThanOrEqualTo(target.readyWaterContentWetBasis) === true
 }
 
 function massesOf({ dryGrams, nowGrams, thirst }: BatFigures) {

@@ -1,6 +1,5 @@
 import { decimal } from '../../shared/decimal.ts'
 import { present } from '../../shared/assert.ts'
-import type { Mass } from '../../shared/units.ts'
 import { decant } from '../acts/decant.ts'
 import { lift } from '../acts/lift.ts'
 import { moveLoad } from '../acts/move-load.ts'
@@ -10,7 +9,12 @@ import { slake } from '../acts/slake.ts'
 import { weighOnPlaster } from '../acts/weigh-on-plaster.ts'
 import { weighScrap } from '../acts/weigh-scrap.ts'
 import { wedge } from '../acts/wedge.ts'
+import type { FoundHolding } from '../holdings.ts'
 import { kilograms, weighsWet, type Hand } from './hand.ts'
+
+const DAYS_IN_WEEK = 7
+/** Slurry is poured on Thursdays. */
+const POUR_DAY = 3
 
 /** One clay's way back: from which bucket, through which basin, over which bats. */
 export interface WayBack {
@@ -48,12 +52,16 @@ export async function slakeDay(hand: Hand, way: WayBack): Promise<void> {
 }
 
 /** What stands clear over the clay is drawn off, the slurry is stirred, read and poured. */
-export async function pourDay(hand: Hand, way: WayBack): Promise<string[]> {
+export async function pourDay(
+  hand: Hand,
+  way: WayBack,
+  times = { decanted: '09:00', read: '09:30', poured: '10:00' },
+): Promise<string[]> {
   const { basinVesselId, batIds } = way
   const before = await hand.holds({ place: 'basin', vesselId: basinVesselId })
   const water = before.held.waterGrams.minus(before.held.dryGrams.times('0.8'))
   if (water.greaterThan(200)) {
-    await hand.does(['09:00', 'Tobin'], decant, {
+    await hand.does([times.decanted, 'Tobin'], decant, {
       basinVesselId,
       reading: { net: kilograms(water), scaleId: 'platform' },
       clarity: 'clear',
@@ -64,7 +72,7 @@ export async function pourDay(hand: Hand, way: WayBack): Promise<string[]> {
   const litre = wet
     .dividedBy(held.dryGrams.dividedBy('2.6').plus(held.waterGrams.dividedBy('0.9982')))
     .times(1000)
-  await hand.does(['09:30', 'Tobin'], readSlurry, {
+  await hand.does([times.read, 'Tobin'], readSlurry, {
     basinVesselId,
     slurry: {
       net: { value: litre.times(hand.wobble('density', 0.004)).toFixed(0), unit: 'g' },
@@ -75,7 +83,7 @@ export async function pourDay(hand: Hand, way: WayBack): Promise<string[]> {
     whole: { net: kilograms(wet), scaleId: 'platform' },
   })
   const each = wet.times('0.96').dividedBy(batIds.length)
-  const answer = await hand.does(['10:00', 'Tobin'], pour, {
+  const answer = await hand.does([times.poured, 'Tobin'], pour, {
     basinVesselId,
     loads: batIds.map((batId) => ({
       batId,
@@ -89,29 +97,72 @@ export async function pourDay(hand: Hand, way: WayBack): Promise<string[]> {
 export async function weighSlabs(hand: Hand, lotIds: readonly string[]): Promise<void> {
   for (const [index, lotId] of lotIds.entries()) {
     const { held } = await hand.holds({ place: 'plaster', lotId })
-    const alone = held.dryGrams.dividedBy('0.69')
+    const alone = held.dryGrams.dividedBy('0.69').times(hand.wobble(lotId, 0.02))
     await hand.does([index === 0 ? '08:00' : '08:15', 'Tobin'], weighOnPlaster, {
       lotId,
       reading: { net: kilograms(index === 0 ? alone : alone.plus(7800)), scaleId: 'platform' },
       withPlaster: index > 0,
+      turned: true,
     })
   }
 }
 
-/** What is too wet yet goes to the bat that is free again. */
+/** A slab whose bat has drunk its fill is laid on one that is dry; what it is there. */
 export async function moveSlab(
   hand: Hand,
-  moved: { lotId: string; batId: string; bat: Mass },
+  moved: { lotId: string; toBatId: string },
 ): Promise<string> {
-  const { lotId, batId, bat } = moved
-  const { held } = await hand.holds({ place: 'plaster', lotId })
+  const { held } = await hand.holds({ place: 'plaster', lotId: moved.lotId })
   const answer = await hand.does(['17:00', 'Tobin'], moveLoad, {
-    lotId,
-    batId,
-    reading: { net: weighsWet(held.dryGrams, '0.252'), scaleId: 'platform' },
-    bat: { net: bat, scaleId: 'platform' },
+    lotId: moved.lotId,
+    batId: moved.toBatId,
+    reading: {
+      net: weighsWet(held.dryGrams.times(hand.wobble('moved', 0.01)), '0.262'),
+      scaleId: 'platform',
+    },
+    bat: { net: kilograms(decimal(7680).times(hand.wobble('bat', 0.01))), scaleId: 'platform' },
   })
   return present(answer.made['lotId'], 'a move makes a load').toString()
+}
+
+/**
+ * The evening on which the story ends: two slabs dry, one of them weighed alone, so that the board has
+ * something to show. What is in the buckets is slaked and poured, where nothing lies on the bats yet.
+ */
+export async function leaveSlabsDrying(hand: Hand, way: WayBack): Promise<void> {
+  const { scrapVesselId, slopsVesselId, basinVesselId, bodyId } = way
+  const lying = await hand.finds({ place: 'plaster', bodyId })
+  if (lying !== undefined) {
+    if (hand.day % DAYS_IN_WEEK === POUR_DAY) await weighAtNight(hand, lying, '0.36')
+    return
+  }
+  for (const fromVesselId of [scrapVesselId, slopsVesselId]) {
+    const found = await hand.finds({ place: 'scrap', vesselId: fromVesselId })
+    if (found === undefined) continue
+    const water = kilograms(decimal(200).plus(found.held.dryGrams.times('0.3')))
+    await hand.does(['17:00', 'Tobin'], slake, {
+      fromVesselId,
+      basinVesselId,
+      water: { net: water, scaleId: 'platform' },
+    })
+  }
+  const [first] = await pourDay(hand, way, { decanted: '17:40', read: '18:00', poured: '18:10' })
+  const lotId = present(first, 'slurry was poured on a bat')
+  await weighAtNight(hand, await hand.holds({ place: 'plaster', lotId }), '0.395')
+}
+
+/** One slab of the day is lifted last thing, and weighed with its bat beside it. */
+async function weighAtNight(
+  hand: Hand,
+  { ref, held }: FoundHolding,
+  waterContentWetBasis: string,
+): Promise<void> {
+  await hand.does(['22:10', 'Ines'], weighOnPlaster, {
+    lotId: ref.lotId ?? '',
+    reading: { net: weighsWet(held.dryGrams, waterContentWetBasis), scaleId: 'platform' },
+    bat: { net: kilograms(decimal(7260)), scaleId: 'platform' },
+    withPlaster: false,
+  })
 }
 
 /** The slabs are lifted and wedged with fresh clay into what is on the bench. */
@@ -123,9 +174,10 @@ export async function liftDay(
   const lotIds: string[] = []
   for (const lotId of lifted.loads) {
     const { held } = await hand.holds({ place: 'plaster', lotId })
+    const slab = held.dryGrams.minus(10).times(hand.wobble(`lifted ${lotId}`, 0.008))
     const answer = await hand.does(['08:00', 'Tobin'], lift, {
       lotId,
-      reading: { net: weighsWet(held.dryGrams.minus(10), '0.225'), scaleId: 'platform' },
+      reading: { net: weighsWet(slab, '0.225'), scaleId: 'platform' },
       scrapings: { reading: { net: { value: '13', unit: 'g' }, scaleId: 'glaze' } },
     })
     lotIds.push(present(answer.made['lotId'], 'a lift makes a lot').toString())

@@ -40,8 +40,8 @@ interface Board {
 
 export type PlasterBoard = Written<Board>
 
-/** How many of the latest past loads are learnt from: plaster ages, and older ones hardly count. */
-const PAST_LOADS_MAX = 60
+/** How many of the latest past loads are learnt from: more hardly narrow what is expected. Our choice. */
+const PAST_LOADS_MAX = 30
 
 /**
  * Every bat: what lies on it, how wet that is, when it will be ready and too dry, and what to do; and

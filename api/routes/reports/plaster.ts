@@ -13,7 +13,8 @@ const board = z
     timeZone: figure('Of the studio’s clock, by which every moment is told.', 'Europe/London'),
     at: figure('The moment that was asked about: now.', '2026-05-14T18:00:00+01:00'),
     pastLoads: z.int().openapi({
-      description: 'How many past loads of this studio were weighed and are learnt from.',
+      description:
+        'How many past loads of this studio are learnt from: the latest that were weighed, at most 30.',
       example: 12,
     }),
     loads: z.array(plasterLoadSchema).openapi({ description: 'One a loaded bat.' }),
