@@ -35,6 +35,8 @@ export interface Hand {
   }) => Promise<FoundHolding | undefined>
   /** A fixed wobble about one, other for every name and day, so that readings are not all alike. */
   readonly wobble: (name: string, by: number) => Decimal
+  /** The same on every day. */
+  readonly wobbleOf: (name: string, by: number) => Decimal
 }
 
 /** The moment of a day of the demo. */
@@ -67,6 +69,7 @@ export function handFor(
       return found
     },
     finds: (where) => clayAt(services.db, studioId, where),
+    wobbleOf: (name, by) => decimal(1).plus(decimal(by).times(between(name))),
     wobble: (name, by) => decimal(1).plus(decimal(by).times(between(`${name} ${String(day)}`))),
   }
 }
