@@ -34,7 +34,7 @@ const batOfLoad = z
   .object({
     standing: z.enum(['weighed_alone', 'pair_less_slab', 'at_most', 'not_known']).openapi({
       description:
-        'Weighed alone; weighed with its slab, less the slab; not weighed, so at most what the slab has lost; or not known.',
+        'Weighed alone; weighed with its slab, less the slab; not weighed, or not lately, so at most what the slab has lost since; or not known.',
       example: 'weighed_alone',
     }),
     at: momentOrNull('When it was weighed.'),

@@ -1,5 +1,10 @@
-import { Decimal, toLedgerScale } from './decimal.ts'
-import { hoursBetween, type LoadHistory, type PlasterReading } from './plaster-history.ts'
+import { Decimal, toLedgerScale, ZERO } from './decimal.ts'
+import {
+  gramsAsItIsNow,
+  hoursBetween,
+  type LoadHistory,
+  type PlasterReading,
+} from './plaster-history.ts'
 import { batThirst, whereWaterWent, type BatThirst } from './plaster.ts'
 import { Refusal } from './refusal.ts'
 
@@ -35,10 +40,13 @@ interface BatMass {
 const TOGETHER_HOURS = 0.5
 /** A bat this many standard uncertainties below its dry mass is taken for dry. Our choice. */
 const LEEWAY = 4
+/** A weighing holds until the slab has lost so much more, of the bat's dry mass. Our choice. */
+const SOON_FRACTION = '0.01'
 
 /**
  * What the bat of a load holds, best first: weighed alone; weighed with its slab, less the slab; or,
- * where nobody weighed it, at most all that the slab has lost.
+ * where nobody weighed it, at most all that the slab has lost. What the slab has lost since the bat was
+ * weighed counts as drunk, at most.
  *
  * Units: grams. Source: mass balance; the order is our choice.
  */
@@ -48,7 +56,12 @@ export function batOfLoad(history: LoadHistory, slabNowGrams: Decimal | undefine
   if (dryGrams === undefined) {
     return notKnown(undefined, 'What the bat weighs dry is not entered: weigh it dry and enter it.')
   }
-  if (mass !== undefined) return weighedBat(dryGrams, mass)
+  if (mass !== undefined) {
+    const lost = lostSince(history, mass, slabNowGrams)
+    return lost.greaterThan(dryGrams.times(SOON_FRACTION))
+      ? drunkSince(dryGrams, mass, lost)
+      : weighedBat(dryGrams, mass)
+  }
   if (slabNowGrams === undefined || history.laid === undefined) {
     return notKnown(dryGrams, 'The bat was not weighed since this slab was laid on it.')
   }
@@ -62,6 +75,27 @@ export function batOfLoad(history: LoadHistory, slabNowGrams: Decimal | undefine
     thirst: batThirst({ dryGrams, nowGrams }),
     words:
       'The bat was not weighed: it holds at most what the slab has lost, if it was dry when the slab was laid on it.',
+  }
+}
+
+/** What the slab has lost since bat and slab were weighed; nothing where that is not known. */
+function lostSince(history: LoadHistory, mass: BatMass, slabNowGrams: Decimal | undefined) {
+  const slab = nearest(history.slabs, mass.at)
+  if (slab === undefined || slabNowGrams === undefined) return ZERO
+  return Decimal.max(gramsAsItIsNow(history, slab).minus(slabNowGrams), 0)
+}
+
+/** A bat that has drunk on since it was weighed: at most all that the slab has lost since. */
+function drunkSince(dryGrams: Decimal, mass: BatMass, lostGrams: Decimal): BatFigures {
+  const heldGrams = Decimal.max(mass.grams.minus(dryGrams), 0)
+  const nowGrams = dryGrams.plus(heldGrams).plus(lostGrams).toDecimalPlaces(1)
+  return {
+    standing: 'at_most',
+    at: mass.at,
+    dryGrams,
+    nowGrams,
+    thirst: batThirst({ dryGrams, nowGrams }),
+    words: `When it was weighed the bat held ${heldGrams.toFixed(0)} g; since then the slab has lost ${lostGrams.toFixed(0)} g more, of which it drank at most all.`,
   }
 }
 

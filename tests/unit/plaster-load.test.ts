@@ -102,6 +102,14 @@ describe('what a bat holds', () => {
     expect(batOfLoad(history({ batDryGrams: undefined }), decimal(5050)).words).toContain('dry')
   })
 
+  test('is at most so much more as the slab has lost since', () => {
+    const later = batOfLoad(history({ slabs, bats: [read(6.7, 7870)] }), decimal(4900))
+    expect([later.standing, later.nowGrams?.toFixed()]).toEqual(['at_most', '8020'])
+    expect(later.words).toContain('held 770 g; since then the slab has lost 150 g more')
+    const soon = batOfLoad(history({ slabs, bats: [read(6.7, 7870)] }), decimal(5000))
+    expect(soon.standing).toBe('weighed_alone')
+  })
+
   test('is nothing where it weighs a hair less than dry, and a doubt where it weighs much less', () => {
     const weighing = (grams: number) => batOfLoad(history({ bats: [read(1, grams)] }), undefined)
     expect(weighing(7095).thirst?.holdsGrams.toFixed()).toBe('0')
