@@ -107,7 +107,8 @@ export function dryingPriorFrom(pastLoads: readonly PastLoad[]): DryingPrior {
 /**
  * As `dryingPriorFrom`, and the same for each bat: its own past loads count most.
  *
- * Shape, units and source: as `dryingPriorFrom` and `populationAsSeenBy`.
+ * Shape: as `dryingPriorFrom`. Units: hours, millimetres.
+ * Source: as `dryingPriorFrom` and `populationAsSeenBy`.
  */
 export function studioDryingFrom(pastLoads: readonly PastLoad[]): StudioDrying {
   const usable = pastLoads.filter(isUsable)
