@@ -16,6 +16,7 @@ import { refusals } from './routes/refusals.ts'
 import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
+import { plaster } from './routes/reports/plaster.ts'
 import { stock } from './routes/reports/stock.ts'
 import { turning } from './routes/reports/turning.ts'
 import { yields } from './routes/reports/yield.ts'
@@ -66,6 +67,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
 
   // What the books say: one line a report
   app.route('/', stock)
+  app.route('/', plaster)
   app.route('/', month)
   app.route('/', balance)
   app.route('/', yields)

@@ -212,6 +212,15 @@ const RECORD_RULES: BrokenRule[] = [
     altered('month_closing', '2020-01', '2020-02'),
   ),
   constraint('lot', 'lot_kind_is_known', lotOf('odd', 'null')),
+  ...['0', '-1', "'NaN'", "'Infinity'"].map((thickness) =>
+    constraint(
+      'lot',
+      'lot_has_a_thickness',
+      lotOf('load', "'bat'")
+        .replace('bat_id)', 'bat_id, thickness_millimetres)')
+        .replace("'bat')", `'bat', ${thickness})`),
+    ),
+  ),
   constraint('lot', 'lot_load_lies_on_a_bat', lotOf('load', 'null')),
   constraint('lot', 'lot_load_lies_on_a_bat', lotOf('delivery', "'bat'")),
 ]
