@@ -51,7 +51,7 @@ export function plasterAdvice(load: {
   assert(load.hoursSinceTurned >= 0, 'a slab was laid before it is asked about')
   const bat = load.bat === undefined ? undefined : batThirst(load.bat)
   const held = heldWords(bat, load.isBatAtMost === true)
-  const toGo = `${grams(load.waterToGoGrams)} of water still to go`
+  const toGo = `the slab has ${grams(load.waterToGoGrams)} of water still to go`
   const advise = (act: PlasterAct, words: string) => ({ act, words, bat })
   const doubt = doubtOf(load)
   if (doubt !== undefined) return advise('weigh', doubt)
@@ -67,12 +67,12 @@ export function plasterAdvice(load: {
   }
   const rest = restOf(bat, load.waterToGoGrams)
   if (load.hoursSinceTurned >= TURNING_HOURS) {
-    const lain = `it has lain for ${load.hoursSinceTurned.toFixed(0)} h, with ${toGo}`
+    const lain = `it has lain for ${load.hoursSinceTurned.toFixed(0)} h, and ${toGo}`
     return advise('turn', `Turn the slab if it lets go by itself: ${lain}.${rest}`)
   }
   const isSlow = bat?.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION) === true
   const pace = isSlow ? ' and draws about half as fast as a dry one' : ''
-  return advise('leave', `${held}${pace}, with ${toGo}. Leave the slab where it is.${rest}`)
+  return advise('leave', `${held}${pace}, and ${toGo}. Leave the slab where it is.${rest}`)
 }
 
 /** A slab that is lifted by a forecast alone may be too wet yet: then the scale is asked. */

@@ -114,7 +114,7 @@ const moistureAnswer = z
           words: z.string().openapi({
             description: 'What the figure rests on.',
             example:
-              'One dry test stands behind 72 % of it; 23.0 % was believed before, which is the rest.',
+              '72 % of it is the word of one dry test; the rest is the 23.0 % that was believed before.',
           }),
           source: z.string().nullable().openapi({ description: 'Where a default comes from.' }),
         })
