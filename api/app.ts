@@ -13,9 +13,12 @@ import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
 import { refusals } from './routes/refusals.ts'
+import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
+import { plaster } from './routes/reports/plaster.ts'
 import { stock } from './routes/reports/stock.ts'
+import { turning } from './routes/reports/turning.ts'
 import { yields } from './routes/reports/yield.ts'
 import { scales } from './routes/scales.ts'
 import { silicaLimits } from './routes/silica-limits.ts'
@@ -64,8 +67,11 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
 
   // What the books say: one line a report
   app.route('/', stock)
+  app.route('/', plaster)
   app.route('/', month)
+  app.route('/', balance)
   app.route('/', yields)
+  app.route('/', turning)
   app.route('/', pieceCost)
 
   // Where it comes from: one line a part of the trail

@@ -1,4 +1,5 @@
 import { z } from '@hono/zod-openapi'
+import { howSureSchema } from './report-schemas.ts'
 
 const amount = (description: string, example = '3200.5') =>
   z.string().openapi({ description, example })
@@ -138,6 +139,18 @@ const cautionSchema = z
   })
   .openapi('Caution')
 
+const differenceSchema = z
+  .object({
+    holdingId: z.string().openapi({ example: '0199c1de-0000-7000-8000-00000000000a' }),
+    dryGrams: amount('Dry clay found beyond the books (short of them, below zero), g.', '-80'),
+    sure: howSureSchema,
+    words: amount(
+      'In a sentence.',
+      '80 g of dry clay less than the books said, give or take 210 g: not distinguishable from zero.',
+    ),
+  })
+  .openapi('FoundDifference')
+
 /** What an act answers. */
 export const actAnswerSchema = z
   .object({
@@ -148,6 +161,10 @@ export const actAnswerSchema = z
     }),
     cautions: z.array(cautionSchema).openapi({
       description: 'What to know about dust before and while doing this; mostly empty.',
+    }),
+    differences: z.array(differenceSchema).openapi({
+      description:
+        'What was measured otherwise than the books had it; it went to, or came from, unexplained. Mostly empty.',
     }),
     preview: z.boolean().openapi({
       description: 'true: nothing was recorded, this is what would have been.',

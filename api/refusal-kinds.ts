@@ -1,5 +1,6 @@
 import type { RefusalCode } from '../shared/refusal.ts'
 import { ESTIMATE_REFUSAL_KINDS } from './estimate-refusal-kinds.ts'
+import { PLASTER_REFUSAL_KINDS } from './plaster-refusal-kinds.ts'
 import type { ProblemKind } from './problem-kind.ts'
 
 const NOT_HERE = 'Look the id up in the list of its kind, or enter the thing first.'
@@ -9,6 +10,7 @@ const COUNT_OR_REREAD =
 /** What each refusal is answered with, and what a potter can do about it. */
 export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
   ...ESTIMATE_REFUSAL_KINDS,
+  ...PLASTER_REFUSAL_KINDS,
   studio_must_be_named: {
     status: 400,
     title: 'The studio must be named',
@@ -96,12 +98,6 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     title: 'Fired clay does not slake',
     whatHappened: 'Shards were to go into a bucket of scrap.',
     whatToDo: 'Leave vesselId and reading out: shards go to waste.',
-  },
-  bat_must_be_empty: {
-    status: 409,
-    title: 'The bat still carries a load',
-    whatHappened: 'By the books a load lies on that bat.',
-    whatToDo: 'Lift the load first, or pour on another bat.',
   },
   vessel_must_be_another: {
     status: 422,

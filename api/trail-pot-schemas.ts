@@ -71,6 +71,7 @@ export const saleSchema = z
     paid: figure('Paid for all.', '72'),
     channel: z.string().openapi({ example: 'shop' }),
     cost: figure('What they had cost in clay.', '1.89'),
+    costUncertainty: figure('One standard deviation of that.', '0.04'),
     runIds: z
       .array(z.string())
       .openapi({ description: 'The runs that they were of.', example: ['mugs-1'] }),

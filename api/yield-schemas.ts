@@ -1,4 +1,5 @@
 import { z } from '@hono/zod-openapi'
+import { FEW_PIECES_BELOW } from '../shared/yield-leaning.ts'
 import { MASS_PARTS } from '../shared/yield-mass.ts'
 import { GRADED_PARTS, STAGE_PARTS } from '../shared/yield-stages.ts'
 import { figure } from './report-schemas.ts'
@@ -63,31 +64,61 @@ const stageMass = z
       'The clay that came into the stage. passed, takenOff (turnings, slops, off-cuts), lost, lossOnIgnition, unexplained and waiting sum to came, exactly, in grams and in fractions. What passed making went into the bisque fire whole; what that fire took is lossOnIgnition of bisque. passedAsFirsts and passedAsSeconds are of what passed.',
   })
 
-const stage = z
-  .object({
-    stage: z.enum(['making', 'bisque', 'glaze_firing', 'shop', 'whole']).openapi({
-      description: 'The stage; whole is from the wheel to the shelf.',
-      example: 'making',
+const stageFields = {
+  stage: z.enum(['making', 'bisque', 'glaze_firing', 'shop', 'whole']).openapi({
+    description: 'The stage; whole is from the wheel to the shelf.',
+    example: 'making',
+  }),
+  passed: pieces('Came through.', '37'),
+  lost: pieces('Did not.', '3'),
+  waiting: pieces('Still in it: count neither way.', '0'),
+  yieldFraction: z
+    .string()
+    .nullable()
+    .openapi({ description: 'passed / (passed + lost); null: not yet known.', example: '0.925' }),
+  interval95: z
+    .object({ from: figure('Share.', '0.801'), to: figure('Share.', '0.974') })
+    .nullable()
+    .openapi({
+      description: 'Where the share of all pieces made like this lies, 19 times in 20.',
     }),
-    passed: pieces('Came through.', '37'),
-    lost: pieces('Did not.', '3'),
-    waiting: pieces('Still in it: count neither way.', '0'),
+  words: figure('In words.', '37 of 40'),
+  mass: stageMass,
+}
+
+export const stagesSchema = z.array(z.object(stageFields).openapi('StageYield'))
+
+const estimate = z
+  .object({
+    basis: z
+      .enum(['own_pieces', 'leans_on_all_forms', 'nothing_to_lean_on', 'not_yet_known'])
+      .openapi({ description: 'What it rests on.', example: 'leans_on_all_forms' }),
     yieldFraction: z
       .string()
       .nullable()
-      .openapi({ description: 'passed / (passed + lost); null: not yet known.', example: '0.925' }),
+      .openapi({ description: 'What to reckon with; null: not yet known.', example: '0.91' }),
     interval95: z
-      .object({ from: figure('Share.', '0.801'), to: figure('Share.', '0.974') })
+      .object({ from: figure('Share.', '0.82'), to: figure('Share.', '0.97') })
       .nullable()
-      .openapi({
-        description: 'Where the share of all pieces made like this lies, 19 times in 20.',
-      }),
-    words: figure('In words.', '37 of 40'),
-    mass: stageMass,
+      .openapi({ description: 'Where the share lies, 19 times in 20.' }),
+    ownWeightFraction: figure(
+      'How much of it is the form’s own pieces, from 0 to 1; the rest is all forms.',
+      '0.29',
+    ),
+    forms: z.int().openapi({ description: 'How many forms it leans on, itself among them.' }),
+    pieces: z.int().openapi({ description: 'How many pieces these are.' }),
+    words: figure(
+      'In words.',
+      '7 of 8: few pieces, so it leans on all 5 forms (312 pieces); its own count 29 %, all forms 71 %',
+    ),
   })
-  .openapi('StageYield')
+  .openapi('StageEstimate', {
+    description: `A form of which ${String(FEW_PIECES_BELOW)} pieces or more were decided on at a stage stands on its own, with the score interval. One with fewer leans on what all forms show at that stage, the more the fewer it has, and says so.`,
+  })
 
-export const stagesSchema = z.array(stage)
+export const estimatedStagesSchema = z.array(
+  z.object({ ...stageFields, estimate }).openapi('EstimatedStageYield'),
+)
 
 const share = z
   .object({

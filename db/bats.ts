@@ -1,7 +1,23 @@
 import { and, eq, gt } from 'drizzle-orm'
 import { Refusal } from '../shared/refusal.ts'
-import type { Book } from './book.ts'
+import type { Book, Slot } from './book.ts'
+import { takeReading, type ReadingSaid } from './readings.ts'
 import { holding, lot } from './schema.ts'
+
+/** Takes a reading of a bat alone: what it has drunk so far. Refuses: what a reading refuses. */
+export async function weighBatAlone(book: Book, said: ReadingSaid | undefined): Promise<void> {
+  if (said !== undefined) await takeReading(book, said, { pointer: '/bat', kind: 'plaster' })
+}
+
+/** Refuses: `clay_must_be_enough`, where the load lies on no bat. */
+export function refuseUnlessOnPlaster(load: Slot): void {
+  if (!load.held.dryGrams.isZero()) return
+  throw new Refusal(
+    'clay_must_be_enough',
+    'By the books that lot lies on no bat, or was lifted already.',
+    { pointer: '/lotId' },
+  )
+}
 
 /**
  * Refuses a bat that carries a load, by the tables or by what this very act has put on it.

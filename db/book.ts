@@ -4,6 +4,7 @@ import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
 import { doubtNegated, doubtOfDifference, type Doubt } from '../shared/doubt.ts'
 import { smallOnesMerged, sourceOf, type SourceKind } from '../shared/doubt-source.ts'
+import { foundDifference, type FoundDifference } from '../shared/found-difference.ts'
 import { partByMeasure, partByShare, surplusFound, type ShareTaken } from '../shared/parting.ts'
 import { isInside, PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
 import {
@@ -49,6 +50,8 @@ export class Book {
   readonly weighings: WeighingDraft[] = []
   readonly estimates: EstimateDraft[] = []
   readonly cautions: Caution[] = []
+  /** What was measured otherwise than the books had it. */
+  readonly differences: FoundDifference[] = []
   readonly #slots = new Map<string, { ref: HoldingRef; before: Held; change: Held }>()
   #ownSources = 0
 
@@ -233,6 +236,10 @@ export class Book {
       this.shift({ from: slot, to: other, what: partByMeasure(held, { dryGrams, dryDoubt }) })
     } else {
       this.shiftExactly(other, slot, surplusFound(held, estimate))
+    }
+    if (!surplus.isZero()) {
+      const doubt = doubtOfDifference(estimate.dryDoubt, held.dryDoubt)
+      this.differences.push(foundDifference(slot.holdingId, { amount: surplus, doubt }))
     }
     await this.wetTo(slot, estimate.waterGrams)
     return surplus

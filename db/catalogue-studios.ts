@@ -14,15 +14,23 @@ export interface StudioView {
   readonly currency: string
   readonly timeZone: string
   readonly jurisdiction: Jurisdiction
+  /** Makers are compared with each other only where the studio asked for it. */
+  readonly comparesMakers: boolean
   readonly createdAt: string
 }
 
-export type NewStudio = Omit<StudioView, 'studioId' | 'createdAt'> & {
+export type NewStudio = Omit<StudioView, 'studioId' | 'comparesMakers' | 'createdAt'> & {
   readonly studioId?: string | undefined
+  /** Not, where it is not said. */
+  readonly comparesMakers?: boolean | undefined
 }
 
 /** What of a studio may change. Currency and clock may not: what is recorded was recorded in them. */
-export type StudioChanges = { readonly [Field in 'name' | 'jurisdiction']?: string | undefined }
+export interface StudioChanges {
+  readonly name?: string | undefined
+  readonly jurisdiction?: string | undefined
+  readonly comparesMakers?: boolean | undefined
+}
 
 /** Enters a studio. Refuses: `name_must_be_new`. */
 export async function createStudio(services: Services, said: NewStudio): Promise<StudioView> {
@@ -30,7 +38,12 @@ export async function createStudio(services: Services, said: NewStudio): Promise
   const [row] = await inLedger(services.db, (ledger) =>
     ledger
       .insert(studio)
-      .values({ ...said, studioId, createdAt: services.now() })
+      .values({
+        ...said,
+        comparesMakers: said.comparesMakers ?? false,
+        studioId,
+        createdAt: services.now(),
+      })
       .returning(),
   )
   return shown(present(row, 'what was entered is there'))
@@ -42,13 +55,11 @@ export async function changeStudio(
   studioId: string,
   changes: StudioChanges,
 ): Promise<StudioView> {
+  const { name, jurisdiction, comparesMakers } = changes
   const [row] = await inLedger(services.db, (ledger) =>
     ledger
       .update(studio)
-      .set({
-        ...(changes.name === undefined ? {} : { name: changes.name }),
-        ...(changes.jurisdiction === undefined ? {} : { jurisdiction: changes.jurisdiction }),
-      })
+      .set({ name, jurisdiction, comparesMakers })
       .where(eq(studio.studioId, studioId))
       .returning(),
   )

@@ -58,7 +58,7 @@ export async function correctEntry<Said extends Circumstances>(
       const made = { reversalEntryId }
       if (again === undefined) {
         const view = await viewEntry(ledger, occasion.studioId, reversalEntryId)
-        return { entry: view, made, cautions: [] }
+        return { entry: view, made, cautions: [], differences: [] }
       }
       const answer = await writeAct(at, { act: again.act, said: whenItWas(again.said, happenedAt) })
       return { ...answer, made: { ...answer.made, ...made } }

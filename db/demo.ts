@@ -5,7 +5,16 @@ import { handFor, momentAt, type Hand } from './demo/hand.ts'
 import * as odds from './demo/odds.ts'
 import { openTheBooks, takeDelivery } from './demo/opening.ts'
 import { runsOfWeek } from './demo/plan.ts'
-import { liftDay, pourDay, slakeDay, weighSlabs, type WayBack } from './demo/reclaim.ts'
+import {
+  leaveSlabsDrying,
+  liftDay,
+  moveSlab,
+  pourDay,
+  slakeDay,
+  weighSlabs,
+  type WayBack,
+} from './demo/reclaim.ts'
+import type { DemoSlab } from './demo/slab.ts'
 import * as week from './demo/week.ts'
 import type { Services } from './perform.ts'
 
@@ -13,6 +22,14 @@ import type { Services } from './perform.ts'
 interface Work {
   readonly day: number
   readonly does: (hand: Hand) => Promise<void>
+  readonly isLift?: true
+}
+
+/** Of each clay, the reclaimed lot that waits on the bench, and the slabs that dry. */
+interface Clays {
+  buff?: string
+  white?: string
+  readonly onBats: Record<'buff' | 'white', DemoSlab[]>
 }
 
 const BUFF: WayBack = {
@@ -48,11 +65,14 @@ export async function loadDemo(services: Services): Promise<{ studioId: string; 
   await furnishDemo(services)
   const firstDay = mondayOf(now)
   const lastDay = Math.floor((now.getTime() - firstDay.getTime()) / DAY_MILLISECONDS) - 1
-  const works = [...weeksOf(lastDay), ...extras(), ...closings(firstDay, lastDay, timeZone)]
+  const clays: Clays = { onBats: { buff: [], white: [] } }
+  const lastHand = handFor(services, studioId, { firstDay, day: lastDay })
+  const works = [...weeksOf(lastDay, clays), ...extras(), ...closings(firstDay, lastDay, timeZone)]
     .filter(({ day }) => day <= lastDay)
     .sort((one, other) => one.day - other.day)
   for (const { day, does } of works) await does(handFor(services, studioId, { firstDay, day }))
-  await odds.tellTheEnd(handFor(services, studioId, { firstDay, day: lastDay }), now)
+  await leaveSlabsDrying(lastHand, BUFF, clays.onBats.buff)
+  await odds.tellTheEnd(lastHand, now)
   const lastMonth = new Date(Date.UTC(now.getUTCFullYear(), now.getUTCMonth(), 0))
   return { studioId, month: monthOf(lastMonth, timeZone) }
 }
@@ -70,13 +90,14 @@ function mondayOf(now: Date): Date {
   return new Date(first.getTime() + untilMonday * DAY_MILLISECONDS)
 }
 
-function weeksOf(lastDay: number): Work[] {
+function weeksOf(lastDay: number, clays: Clays): Work[] {
   const weeks = Math.floor(lastDay / DAYS_IN_WEEK) + 1
-  const reclaimed: { buff?: string; white?: string } = {}
-  return Array.from({ length: weeks }, (_, index) => worksOfWeek(index, reclaimed)).flat()
+  const works = Array.from({ length: weeks }, (_, index) => worksOfWeek(index, clays)).flat()
+  // What would be lifted on the last two days lies on its bat as the story ends.
+  return works.filter(({ day, isLift }) => isLift !== true || day < lastDay - 1)
 }
 
-function worksOfWeek(index: number, reclaimed: { buff?: string; white?: string }): Work[] {
+function worksOfWeek(index: number, clays: Clays): Work[] {
   const monday = index * DAYS_IN_WEEK
   const runs = runsOfWeek(index, { buff: 'buff-bench', white: 'white-bench' })
   const delivery = deliveryOf(index)
@@ -84,7 +105,7 @@ function worksOfWeek(index: number, reclaimed: { buff?: string; white?: string }
   const on = (day: number, does: Work['does']): Work => ({ day: monday + day, does })
   return [
     // Reclaim is the first work of its days, as the clock on them goes.
-    ...reclaimOf(index, monday, reclaimed),
+    ...reclaimOf(index, monday, clays),
     ...(index % WEEKS_A_DELIVERY === 0 ? [on(-3, (hand) => takeDelivery(hand, delivery))] : []),
     on(0, async (hand) => {
       await week.openBags(hand, {
@@ -99,7 +120,7 @@ function worksOfWeek(index: number, reclaimed: { buff?: string; white?: string }
           benchLotId: 'white-bench',
         })
       }
-      for (const run of runs) await week.throwDay(hand, withReclaimed(run, reclaimed))
+      for (const run of runs) await week.throwDay(hand, withReclaimed(run, clays))
       await week.slopsOf(
         hand,
         runs.filter((run) => run.lotId === 'buff-bench'),
@@ -133,41 +154,44 @@ function deliveryOf(index: number): string {
 }
 
 /** Reclaimed buff goes into the week's plates, reclaimed white into the bowls. */
-function withReclaimed(
-  run: week.DemoRun,
-  reclaimed: { buff?: string; white?: string },
-): week.DemoRun {
+function withReclaimed(run: week.DemoRun, clays: Clays): week.DemoRun {
   const clay = run.formId === 'dinner-plate' ? 'buff' : 'white'
-  const reclaimedLotId = reclaimed[clay]
+  const reclaimedLotId = clays[clay]
   const takes = run.formId === 'dinner-plate' || run.formId === 'foot-ring-bowl'
   if (!takes || reclaimedLotId === undefined) return run
-  delete reclaimed[clay]
+  delete clays[clay]
   return { ...run, reclaimedLotId }
 }
 
-function reclaimOf(
-  index: number,
-  monday: number,
-  reclaimed: { buff?: string; white?: string },
-): Work[] {
+function reclaimOf(index: number, monday: number, clays: Clays): Work[] {
   const ways: ('buff' | 'white')[] = index % 4 === 3 ? ['buff', 'white'] : ['buff']
   return ways.flatMap((clay): Work[] => {
     const way = clay === 'buff' ? BUFF : WHITE
-    let loads: string[] = []
     return [
       { day: monday + 2, does: (hand) => slakeDay(hand, way) },
       {
         day: monday + 3,
         does: async (hand) => {
-          loads = await pourDay(hand, way)
+          clays.onBats[clay] = await pourDay(hand, way)
         },
       },
-      { day: monday + 4, does: (hand) => weighSlabs(hand, loads) },
+      {
+        day: monday + 4,
+        does: async (hand) => {
+          const [first, second] = clays.onBats[clay]
+          await weighSlabs(hand, clays.onBats[clay])
+          if (first === undefined || second === undefined || index % 4 !== 1) return
+          const toBatId = WHITE.batIds[0] ?? ''
+          clays.onBats[clay] = [first, await moveSlab(hand, second, toBatId)]
+        },
+      },
       {
         day: monday + 5,
+        isLift: true,
         does: async (hand) => {
           const withBallClay = index % 2 === 0
-          reclaimed[clay] = await liftDay(hand, way, { loads, withBallClay })
+          const loads = clays.onBats[clay].splice(0)
+          clays[clay] = await liftDay(hand, way, { loads, withBallClay })
         },
       },
     ]

@@ -18,6 +18,7 @@ export interface NewLot {
   readonly goodsPrice?: Decimal
   readonly freight?: Decimal
   readonly dryGramsAtFirst?: Decimal
+  readonly thicknessMillimetres?: Decimal | undefined
 }
 
 /** Enters a lot of clay that this act made; gives its id. Refuses: `name_must_be_new`. */
@@ -35,6 +36,7 @@ export async function makeLot(book: Book, made: NewLot): Promise<string> {
     goodsPrice: made.goodsPrice?.toFixed() ?? null,
     freight: made.freight?.toFixed() ?? null,
     dryGramsAtFirst: made.dryGramsAtFirst?.toFixed() ?? null,
+    thicknessMillimetres: made.thicknessMillimetres?.toFixed() ?? null,
   })
   return lotId
 }

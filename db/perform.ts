@@ -3,8 +3,10 @@ import { and, eq } from 'drizzle-orm'
 import stringify from 'safe-stable-stringify'
 import { assert } from '../shared/assert.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
+import type { FoundDifference } from '../shared/found-difference.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Caution } from '../shared/silica.ts'
+import { written, type Written } from '../shared/written.ts'
 import { Book } from './book.ts'
 import type { Database, Transaction } from './connection.ts'
 import { viewEntry, type EntryView } from './entry-view.ts'
@@ -33,6 +35,8 @@ export interface ActAnswer {
   readonly entry: EntryView
   readonly made: Made
   readonly cautions: readonly Caution[]
+  /** What was measured otherwise than the books had it, and whether that is more than chance. */
+  readonly differences: Written<readonly FoundDifference[]>
   /** True where nothing was recorded: the answer says what would have been. */
   readonly preview: boolean
 }
@@ -163,7 +167,9 @@ export async function writeAct<Said extends Circumstances>(
   await book.settleDoubts()
   await writeLines(ledger, { studioId, entryId, kind: act.kind }, book.movements())
   await writeReadings(book)
-  return { entry: await viewEntry(ledger, studioId, entryId), made, cautions: book.cautions }
+  const differences = written(book.differences)
+  const entry = await viewEntry(ledger, studioId, entryId)
+  return { entry, made, cautions: book.cautions, differences }
 }
 
 async function writeReadings(book: Book) {

@@ -36,7 +36,7 @@ export interface Reading {
 export interface ReadingPurpose {
   /** The field of the act, as a JSON pointer: '/turnings'. */
   readonly pointer: string
-  readonly kind?: 'clay' | 'clay_with_plaster' | 'label' | 'water' | 'sample' | 'powder'
+  readonly kind?: 'clay' | 'clay_with_plaster' | 'plaster' | 'label' | 'water' | 'sample' | 'powder'
 }
 
 /**

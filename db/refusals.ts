@@ -16,12 +16,20 @@ const WORDS: Partial<Record<RefusalCode, string>> = {
     'A cost would be left where there is no clay to carry it. Read the scale and the water again.',
   pieces_must_have_clay:
     'That would leave bags or pots without any clay in them. Read the scale again, or count what is there.',
+  too_dry_must_be_below_ready:
+    'tooDryWaterContentWetBasis must be below readyWaterContentWetBasis: clay is ready first and too dry later.',
   entry_must_not_be_reversed_already: 'This entry was reversed already.',
   entry_must_not_be_a_reversal: 'A reversal is not reversed. Post what happened once more instead.',
 }
 
+/** The field of which a refusal speaks, where it is always the same one. */
+const POINTER: Partial<Record<RefusalCode, string>> = {
+  too_dry_must_be_below_ready: '/tooDryWaterContentWetBasis',
+}
+
 /** Constraints whose name is not itself a code. */
 const CODE_OF_CONSTRAINT: Readonly<Record<string, RefusalCode>> = {
+  body_is_too_dry_below_ready: 'too_dry_must_be_below_ready',
   body_name_must_be_new: 'name_must_be_new',
   form_name_must_be_new: 'name_must_be_new',
   vessel_name_must_be_new: 'name_must_be_new',
@@ -49,7 +57,11 @@ export function refusalOf(error: unknown): unknown {
     if (!(cause instanceof postgres.PostgresError)) continue
     const code = codeOf(cause.constraint_name)
     if (code === undefined) return error
-    return new Refusal(code, WORDS[code] ?? wordsFor(code), { cause: error })
+    const pointer = POINTER[code]
+    return new Refusal(code, WORDS[code] ?? wordsFor(code), {
+      cause: error,
+      ...(pointer === undefined ? {} : { pointer }),
+    })
   }
   return error
 }

@@ -168,7 +168,7 @@ export const weighing = pgTable(
     weighingNo: integer('weighing_no').notNull(),
     /** The field of the act that it was read for. */
     purpose: text('purpose').notNull(),
-    /** clay, clay_with_plaster, label, water, sample, volume. */
+    /** clay, clay_with_plaster, plaster, label, water, sample, volume. */
     kind: text('kind').notNull(),
     asRead: jsonb('as_read').notNull(),
     grossGrams: numeric('gross_grams').notNull(),

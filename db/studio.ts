@@ -11,6 +11,7 @@ export interface StudioFacts {
   readonly currency: string
   readonly timeZone: string
   readonly jurisdiction: Jurisdiction
+  readonly comparesMakers: boolean
 }
 
 export interface BodyFacts {

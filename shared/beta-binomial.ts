@@ -53,7 +53,10 @@ export function fittedSpread(groups: readonly GroupCount[]): FittedSpread {
   const pooledLogLikelihood = pooled(counted, events / trials)
   const profile = (logStrength: number) => {
     const strength = Math.exp(logStrength)
-    return betaBinomialLogLikelihood(counted, { meanShare: bestMean(counted, strength), strength })
+    return betaBinomialLogLikelihood(counted, {
+      meanShare: bestMeanShare(counted, strength),
+      strength,
+    })
   }
   const best = highest(profile, Math.log(STRENGTH_MIN), Math.log(STRENGTH_MAX_TRIALS * trials))
   if (best.height <= pooledLogLikelihood + LIKELIHOOD_ROUNDING) {
@@ -62,7 +65,7 @@ export function fittedSpread(groups: readonly GroupCount[]): FittedSpread {
   }
   const strengthTrials = Math.exp(best.place)
   return {
-    meanShare: bestMean(counted, strengthTrials),
+    meanShare: bestMeanShare(counted, strengthTrials),
     strengthTrials,
     logLikelihood: best.height,
     pooledLogLikelihood,
@@ -142,8 +145,13 @@ export function groupPosterior(
   }
 }
 
-/** The mean at which the likelihood, which has one top for a given strength, no longer rises. */
-function bestMean(groups: readonly GroupCount[], strength: number): number {
+/**
+ * The mean at which the likelihood, which has one top for a given strength, no longer rises.
+ *
+ * Shape: as `fittedSpread`; strength above zero. Units: a share from 0 to 1.
+ * Source: as `fittedSpread`; found by halving.
+ */
+export function bestMeanShare(groups: readonly GroupCount[], strength: number): number {
   const slope = (meanShare: number) =>
     total(
       groups.map(

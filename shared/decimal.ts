@@ -34,3 +34,8 @@ export function toLedgerScale(value: Decimal): Decimal {
 export function decimal(value: string | number | Decimal): Decimal {
   return new Decimal(value)
 }
+
+/** What was reckoned with plain numbers, as a decimal at ledger scale. */
+export function decimalOfNumber(value: number): Decimal {
+  return toLedgerScale(new Decimal(value))
+}

@@ -56,12 +56,12 @@ export const SOURCE_WORDS: Readonly<Record<SourceKind, string>> = {
   earlier: 'what was doubted before sources were told apart',
 }
 
-/** A source by its name. Only what an entry brings of its own has no more to it than the entry. */
+/** The name of a source: its kind and what tells it from others. Units: none. Source: our choice. */
 export function sourceOf(kind: SourceKind, ...rest: readonly string[]): string {
   return [kind, ...rest].join('|')
 }
 
-/** What kind of source a name is of. */
+/** What kind of source a name is of. Units: none. Source: as `sourceOf`. */
 export function kindOfSource(source: string): SourceKind {
   return source.split('|', 1)[0] as SourceKind
 }
@@ -69,6 +69,8 @@ export function kindOfSource(source: string): SourceKind {
 /**
  * The figure that a studio reckons with for the water of a body in a state, under what it believed
  * before any test: each dry test makes it surer for all that was ever reckoned with it.
+ *
+ * Units: none. Source: as `moistureFigure`.
  */
 export function moistureSource(of: {
   readonly bodyId: string
@@ -80,7 +82,7 @@ export function moistureSource(of: {
   return sourceOf('moisture', of.state, ...figure, of.bodyId)
 }
 
-/** True where a source speaks of the water in the clay, not of its mass. */
+/** True where a source speaks of the water in the clay, not of its mass. Units: none. Source: our choice. */
 export function isOfWater(source: string): boolean {
   return (WATER_SOURCES as readonly string[]).includes(kindOfSource(source))
 }

@@ -1,4 +1,10 @@
-import { inverseOfPositive, logDeterminant, timesVector, type Rows } from './linear-algebra.ts'
+import {
+  inverseOfPositive,
+  logDeterminant,
+  timesMatrix,
+  timesVector,
+  type Rows,
+} from './linear-algebra.ts'
 import { normalQuantile, tQuantile } from './statistics.ts'
 
 /**
@@ -28,6 +34,8 @@ interface Pull {
 
 /** How many loads' worth the belief counts of how much loads of one studio differ. Our choice. */
 const LOADS_BEHIND_SHARE = 3
+/** How much of the variance between a studio's loads lies between its bats. Our choice. */
+const SHARE_BETWEEN_GROUPS = 1 / 2
 const ROUNDS = 60
 const UPPER_TAIL = 0.95
 
@@ -80,6 +88,49 @@ export function populationOf(
     row.map((one, j) => one * (unsure[i] ?? 1) * (unsure[j] ?? 1)),
   )
   return { mean, spread, nextSpread }
+}
+
+/**
+ * The same population as one group of its loads shows it: those on one bat.
+ *
+ * A group has a middle of its own, and its loads lie about that as far as groups lie about the
+ * population's. So two loads of the group draw its middle two thirds of the way to themselves. The spread
+ * of the next load stays the population's, so that groups which do not differ after all cost little.
+ *
+ * Shape: the loads of the group, which are among those of the population; none leaves it as it is.
+ * Units: standard deviations of the broad prior.
+ * Source: as `populationOf`, with normal groups between loads and population; that half of the variance
+ * lies between groups is our choice.
+ */
+export function populationAsSeenBy(
+  group: readonly ShapeInformation[],
+  population: Population,
+): Population {
+  if (group.length === 0) return population
+  const within = population.spread.map((row) => row.map((one) => one * (1 - SHARE_BETWEEN_GROUPS)))
+  const between = population.spread.map((row) => row.map((one) => one * SHARE_BETWEEN_GROUPS))
+  const behindLoad = inverseOfPositive(within)
+  const behindGroup = inverseOfPositive(between)
+  let precision: Rows = behindGroup
+  let pull: readonly number[] = timesVector(behindGroup, population.mean)
+  for (const own of group.map(pullOf)) {
+    // What the load says of the group's middle: its own precision, less what its own place takes up.
+    const open = inverseOfPositive(sumOfRows(behindLoad, own.precision))
+    const taken = timesMatrix(own.precision, open)
+    const takenPull = timesVector(taken, own.pull)
+    const takenPrecision = timesMatrix(taken, own.precision)
+    precision = sumOfRows(precision, own.precision, takenPrecision)
+    const before = pull
+    pull = own.pull.map((one, axis) => (before[axis] ?? 0) + one - (takenPull[axis] ?? 0))
+  }
+  return { ...population, mean: timesVector(inverseOfPositive(precision), pull) }
+}
+
+/** The sum of the first two, less the third where there is one. */
+function sumOfRows(one: Rows, other: Rows, less?: Rows): number[][] {
+  return one.map((row, i) =>
+    row.map((value, j) => value + (other[i]?.[j] ?? 0) - (less?.[i]?.[j] ?? 0)),
+  )
 }
 
 /**

@@ -10,6 +10,7 @@ import {
 import { DRYING_MODELS, type DryingModel } from './drying-models.ts'
 import {
   logEvidenceIn,
+  populationAsSeenBy,
   populationOf,
   tailsOfStudent,
   type Population,
@@ -22,12 +23,22 @@ import { mean } from './statistics.ts'
 export interface PastLoad {
   readonly load: DryingLoad
   readonly weighIns: readonly SlabWeighIn[]
+  /** The bat that it lay on; loads of one bat are more alike. */
+  readonly batId?: string | undefined
+}
+
+/** What is expected of the next load: of any bat, and of each bat that past loads lay on. */
+export interface StudioDrying {
+  readonly anyBat: DryingPrior
+  readonly ofBat: ReadonlyMap<string, DryingPrior>
 }
 
 /** What a studio's past loads lead to expect of the next one. */
 export interface DryingPrior {
   /** Past loads that were weighed at least once and do not contradict themselves. */
   readonly loads: number
+  /** How many of these lay on the bat that it is for. */
+  readonly loadsOnBat: number
   /** How far slabs lie off their curves, as a standard deviation of the moisture ratio. */
   readonly scatter: number
   readonly models: Readonly<
@@ -90,6 +101,16 @@ const OWN_SHARES: Readonly<Record<DryingModel, readonly number[]>> = {
  * `populationOf`.
  */
 export function dryingPriorFrom(pastLoads: readonly PastLoad[]): DryingPrior {
+  return studioDryingFrom(pastLoads).anyBat
+}
+
+/**
+ * As `dryingPriorFrom`, and the same for each bat: its own past loads count most.
+ *
+ * Shape: as `dryingPriorFrom`. Units: hours, millimetres.
+ * Source: as `dryingPriorFrom` and `populationAsSeenBy`.
+ */
+export function studioDryingFrom(pastLoads: readonly PastLoad[]): StudioDrying {
   const usable = pastLoads.filter(isUsable)
   const scatter = scatterOf(usable)
   const seen = { newton: fitsOf('newton', usable, scatter), page: fitsOf('page', usable, scatter) }
@@ -103,13 +124,27 @@ export function dryingPriorFrom(pastLoads: readonly PastLoad[]): DryingPrior {
       logEvidenceIn(present(seen.newton[index], 'each load is fitted'), populations.newton),
   )
   const pageWeight = pageWeightFrom(likelier)
+  const priorOf = (isOnBat: (past: PastLoad) => boolean): DryingPrior => {
+    const shapeOf = (model: DryingModel) => {
+      const own = seen[model].filter((_, index) =>
+        isOnBat(present(usable[index], 'each fit is of a load')),
+      )
+      return shapeFrom(model, populationAsSeenBy(own, populations[model]))
+    }
+    return {
+      loads: usable.length,
+      loadsOnBat: usable.filter(isOnBat).length,
+      scatter,
+      models: {
+        newton: { weight: 1 - pageWeight, shape: shapeOf('newton') },
+        page: { weight: pageWeight, shape: shapeOf('page') },
+      },
+    }
+  }
+  const batIds = new Set(usable.flatMap(({ batId }) => batId ?? []))
   return {
-    loads: usable.length,
-    scatter,
-    models: {
-      newton: { weight: 1 - pageWeight, shape: shapeFrom('newton', populations.newton) },
-      page: { weight: pageWeight, shape: shapeFrom('page', populations.page) },
-    },
+    anyBat: priorOf(() => false),
+    ofBat: new Map([...batIds].map((id) => [id, priorOf(({ batId }) => batId === id)])),
   }
 }
 

@@ -25,7 +25,12 @@ export interface DryingQuestion {
   readonly tooDryWaterContentWetBasis: number
   /** Since the pour. */
   readonly nowHours: number
+  /** Where the curve is asked for as well, in hours since the pour, once it is known how long it is. */
+  readonly curveHours?: ((known: DryingTimes) => readonly number[]) | undefined
 }
+
+/** When a slab is ready, and too dry, in hours since the pour. */
+export type DryingTimes = Pick<DryingForecast, 'readyAtHours' | 'tooDryAfterHours'>
 
 /** The middle of what is possible, and where nine tenths of it lie. */
 export interface Range {
@@ -41,6 +46,8 @@ export interface DryingForecast {
   readonly tooDryAfterHours: Range | undefined
   readonly modelWeights: Readonly<Record<DryingModel, number>>
   readonly basis: string
+  /** The water content at each of `curveHours`. */
+  readonly curve: readonly { readonly hours: number; readonly waterContentWetBasis: Range }[]
 }
 
 /** Why a curve is not knowable, for the facts of the refusal. */
@@ -82,12 +89,18 @@ export function forecastDrying(question: DryingQuestion): DryingForecast {
   const tooDry = rangeOf(truths, (truth) =>
     hoursToWaterContent(truth, question.tooDryWaterContentWetBasis),
   )
+  const tooDryAfterHours = Number.isFinite(tooDry.median) ? tooDry : undefined
+  const curveHours = question.curveHours?.({ readyAtHours, tooDryAfterHours }) ?? []
   return {
     waterNowWetBasis: rangeOf(truths, (truth) => waterContentWetBasisAfter(truth, nowHours)),
     readyAtHours,
-    tooDryAfterHours: Number.isFinite(tooDry.median) ? tooDry : undefined,
+    tooDryAfterHours,
     modelWeights,
     basis: basisOf(weighIns.length),
+    curve: curveHours.map((hours) => ({
+      hours,
+      waterContentWetBasis: rangeOf(truths, (truth) => waterContentWetBasisAfter(truth, hours)),
+    })),
   }
 }
 

@@ -22,6 +22,8 @@ export interface IndividualsChart {
 /** The mean range of two values from one normal distribution, in its standard deviations. */
 const RANGE_OF_TWO = 1.128
 const LIMIT_DEVIATIONS = 3
+/** How far a range of two goes at three of its own standard deviations above its mean, in means. */
+const RANGE_LIMIT_MEANS = 3.267
 const ON_ONE_SIDE = 8
 const IN_ONE_DIRECTION = 6
 
@@ -67,6 +69,16 @@ export function individualsChart(
       ...directions(values),
     ],
   }
+}
+
+/**
+ * How far two neighbours on such a chart differ by chance at most.
+ *
+ * Units: as the values. Source: the factor D4 for ranges of two, 3.267, NIST/SEMATECH e-Handbook of
+ * Statistical Methods, 6.3.2.1 (from memory): 1 + 3 √(2 − 4/π) / (2/√π).
+ */
+export function movingRangeLimit({ meanMovingRange }: IndividualsChart): number {
+  return RANGE_LIMIT_MEANS * meanMovingRange
 }
 
 interface Stretch {

@@ -68,7 +68,7 @@ export const DEFAULT_MOISTURE: Readonly<Record<ClayState, DefaultMoisture>> = {
 }
 
 /** What is believed of a clay is as much doubt of the whole as of the batch, or nearly so. Our choice. */
-const BATCH_PART_OF_PRIOR = decimal('0.5')
+export const BATCH_PART_OF_PRIOR = decimal('0.5')
 /** Tests say how batches differ once there are some; the belief counts as so many of them. Our choice. */
 const BELIEF_IN_TESTS = 5
 /** No figure for a clay on the whole is surer than this before a test. Our choice. */
@@ -116,11 +116,10 @@ export function moistureFigure(known: {
  * Units: none. Source: as `moistureFigure`.
  */
 export function moistureWords(figure: MoistureFigure): string {
-  const believed = `${per(figure.prior.waterContentWetBasis)} was believed before`
   if (figure.tests === 0) return 'Assumed: nobody has tested it here.'
-  const tests =
-    figure.tests === 1 ? 'One dry test stands' : `${String(figure.tests)} dry tests stand`
-  return `${tests} behind ${per(figure.weightOfTests, 0)} of it; ${believed}, which is the rest.`
+  const tests = figure.tests === 1 ? 'one dry test' : `${String(figure.tests)} dry tests`
+  const believed = per(figure.prior.waterContentWetBasis)
+  return `${per(figure.weightOfTests, 0)} of it is the word of ${tests}; the rest is the ${believed} that was believed before.`
 }
 
 function per(fraction: Decimal, digits = 1): string {

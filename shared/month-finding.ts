@@ -4,7 +4,7 @@ import type { FlowNetwork } from './flow-network.ts'
 import type { MistakeTest, Suspicion } from './gross-error.ts'
 import { flowGroups, type FlowGroup } from './month-groups.ts'
 import { monthNetwork } from './month-network.ts'
-import type { MonthDescription, MonthNetwork, MonthSuspect } from './month-network.ts'
+import type { FlowReading, MonthDescription, MonthNetwork, MonthSuspect } from './month-network.ts'
 import { reconciled } from './reconciliation.ts'
 import type { FlowStanding, GlobalTest } from './reconciliation.ts'
 import { serialElimination } from './serial-elimination.ts'
@@ -24,6 +24,8 @@ export interface NamedSuspicion {
   readonly alike: readonly Pick<NamedSuspicion, 'what' | 'id' | 'label' | 'size'>[]
   /** Known mistakes that would make as much of it. */
   readonly mistakes: readonly string[]
+  /** Of what no scale said. */
+  readonly asking?: FlowReading['asking']
 }
 
 export interface FoundSuspicion extends NamedSuspicion {
@@ -63,6 +65,7 @@ const NEARLY_AS_WELL = 2 * Math.log(10)
 const MOST_LIKELY = 0.8
 /** A known mistake is meant where it lies within so many uncertainties of the size. */
 const MISTAKE_COVERAGE = 2
+const MISTAKES_MAX = 2
 /** How much wider than it was thought a figure is taken that was found not to fit. */
 const WIDENING = 100
 
@@ -96,9 +99,9 @@ export function monthFinding(description: MonthDescription): MonthFinding {
     criticalValue: first.criticalValue,
     found: found.map((one, index) => ({
       ...namedIn(month, one),
-      nearly: nearlyAsWell(tests[index]).map((other) => namedIn(month, other)),
+      nearly: nearlyAsWell(one, tests[index]).map((other) => namedIn(month, other)),
     })),
-    inLine: first.suspicions.slice(0, IN_LINE).map((one) => namedIn(month, one)),
+    inLine: inLine(first).map((one) => namedIn(month, one)),
     readings: month.readings.map((reading, index) => {
       const flow = present(fitted.flows[index], 'each reading is a column')
       const isOut = leftOut.some((one) => one.what === 'reading' && one.reading === reading)
@@ -135,17 +138,33 @@ function smallestFound(month: MonthNetwork, test: MistakeTest): Map<string, numb
   return smallest
 }
 
-/** Those that explain what is left nearly as well as the first. */
-function nearlyAsWell(test: MistakeTest | undefined): Suspicion[] {
-  const [first, ...others] = test?.suspicions ?? []
+/** Those that stand out by their evidence; after them the others by how far they are off. */
+function inLine({ suspicions, criticalValue }: MistakeTest): Suspicion[] {
+  const isLarge = (one: Suspicion) => Math.abs(one.standardised) > criticalValue
+  const others = suspicions
+    .filter((one) => !isLarge(one))
+    .sort((one, other) => Math.abs(other.standardised) - Math.abs(one.standardised))
+  return [...suspicions.filter(isLarge), ...others].slice(0, IN_LINE)
+}
+
+/** Those that explain what is left nearly as well as the one that was found, fit and size both. */
+function nearlyAsWell({ suspect }: Suspicion, test: MistakeTest | undefined): Suspicion[] {
+  const suspicions = test?.suspicions ?? []
+  const first = suspicions.find((one) => one.suspect === suspect)
   if (first === undefined) return []
-  return others.filter(({ evidence }) => first.evidence - evidence < NEARLY_AS_WELL)
+  return suspicions.filter(
+    (one) =>
+      one !== first &&
+      first.evidence - one.evidence < NEARLY_AS_WELL &&
+      first.standardised ** 2 - one.standardised ** 2 < NEARLY_AS_WELL,
+  )
 }
 
 function namedIn(month: MonthNetwork, suspicion: Suspicion): NamedSuspicion {
   const { suspect, size, standardUncertainty, standardised } = suspicion
   const named = suspectAt(month, suspect)
   const mistakes = named.what === 'reading' ? (named.reading.mistakes ?? []) : []
+  const asking = named.what === 'reading' ? named.reading.asking : undefined
   return {
     ...nameOf(named),
     size: grams(size),
@@ -155,13 +174,23 @@ function namedIn(month: MonthNetwork, suspicion: Suspicion): NamedSuspicion {
       ...nameOf(suspectAt(month, other.suspect)),
       size: grams(size * other.unitsAUnit),
     })),
-    mistakes: mistakes
-      .filter(({ dryGrams }) => {
-        const apart = Math.abs(dryGrams.toNumber() - size)
-        return apart <= MISTAKE_COVERAGE * standardUncertainty
-      })
-      .map(({ words }) => words),
+    mistakes: fittingMistakes(mistakes, { size, standardUncertainty }),
+    ...(asking === undefined ? {} : { asking }),
   }
+}
+
+/** Those of about that size, the nearest first; one that is as good as nothing explains nothing. */
+function fittingMistakes(
+  mistakes: NonNullable<FlowReading['mistakes']>,
+  { size, standardUncertainty }: Pick<Suspicion, 'size' | 'standardUncertainty'>,
+): string[] {
+  const reach = MISTAKE_COVERAGE * standardUncertainty
+  return mistakes
+    .map(({ words, dryGrams }) => ({ words, grams: dryGrams.toNumber() }))
+    .filter(({ grams: made }) => Math.abs(made - size) <= reach && Math.abs(made) > reach)
+    .sort((one, other) => Math.abs(one.grams - size) - Math.abs(other.grams - size))
+    .slice(0, MISTAKES_MAX)
+    .map(({ words }) => words)
 }
 
 function nameOf(suspect: MonthSuspect): Pick<NamedSuspicion, 'what' | 'id' | 'label'> {

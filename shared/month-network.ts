@@ -26,6 +26,10 @@ export interface FlowReading {
   readonly sources?: readonly { readonly sourceId: string; readonly contributionGrams: Decimal }[]
   /** What known mistakes would make of it, such as a tare that was not taken off. */
   readonly mistakes?: readonly { readonly words: string; readonly dryGrams: Decimal }[]
+  /** How large a mistake in it is taken to be; ten of its uncertainties where it is not said. */
+  readonly expectedMistakeGrams?: Decimal
+  /** Of what no scale said: how a sentence says that it is too much, and what it asks then. */
+  readonly asking?: { readonly verb: string; readonly question: string }
 }
 
 /** What moved between two nodes by one entry; openings and closings are flows from and to outside. */
@@ -41,6 +45,8 @@ export interface MonthFlow extends FlowReading {
 export interface SharedSource {
   readonly id: string
   readonly label: string
+  /** Of a figure that nobody said or measured by itself: the readings that rest on it are named instead. */
+  readonly isNeverNamed?: boolean
 }
 
 /** One month of one body of clay in one studio. */
@@ -191,7 +197,8 @@ function readingSuspects(readings: readonly FlowReading[]): MonthSuspect[] {
   return readings.flatMap((reading, index): MonthSuspect[] => {
     if (reading.dryGrams === null || reading.isGuess === true) return []
     const effect = readings.map((_, at) => (at === index ? 1 : 0))
-    const expectedSize = EXPECTED_UNCERTAINTIES * reading.standardUncertaintyGrams.toNumber()
+    const usual = EXPECTED_UNCERTAINTIES * reading.standardUncertaintyGrams.toNumber()
+    const expectedSize = reading.expectedMistakeGrams?.toNumber() ?? usual
     return [{ what: 'reading', reading, effect, expectedSize }]
   })
 }
@@ -207,7 +214,7 @@ function sourceSuspects(
       dryGrams === null ? 0 : present(shares[reading]?.[index], 'each reading has its shares'),
     )
     const users = effect.filter((share) => share !== 0).length
-    return users > 1
+    return users > 1 && source.isNeverNamed !== true
       ? [{ what: 'source', source, effect, expectedSize: EXPECTED_UNCERTAINTIES }]
       : []
   })

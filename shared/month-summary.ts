@@ -2,6 +2,7 @@ import { NOT_DISTINGUISHABLE } from './how-sure.ts'
 import {
   cellOf,
   less,
+  movesSomething,
   NO_AMOUNTS,
   plusMinusKilograms,
   printed,
@@ -88,7 +89,7 @@ function sureOf(amounts: Amounts): Pick<SummaryRow, 'sure' | 'plusMinusKilograms
  */
 export function unexplainedWords(world: readonly MadeWorldSum[]): string {
   const row = world.find((one) => one.row === 'unexplained')
-  if (row === undefined) return 'Unexplained: nothing.'
+  if (row === undefined || !movesSomething(row.amounts)) return 'Unexplained: nothing.'
   const { dry } = row.sure
   const found = `Unexplained: ${row.shown.dryKilograms} kg of dry clay, give or take ${plusMinusKilograms(dry)} kg`
   return dry.isDistinguishableFromZero

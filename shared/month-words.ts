@@ -4,6 +4,7 @@ import type { FoundSuspicion, MonthFinding, NamedSuspicion } from './month-findi
 type Sized = Pick<NamedSuspicion, 'what' | 'label' | 'size'>
 
 const GRAMS_A_KILOGRAM = 1000
+const NAMED_MAX = 3
 
 /**
  * What a month's readings say together, in a potter's words: one sentence or two a finding.
@@ -31,24 +32,25 @@ export function findingWords(finding: Pick<MonthFinding, 'verdict' | 'found'>): 
 function foundWords(found: FoundSuspicion): string {
   const sentences = [mainSentence(found)]
   if (found.alike.length > 0) {
-    const others = found.alike.map(offWords).join(', or ')
+    const others = firstFew(found.alike)
     sentences.push(`It may as well be another: ${others}. Nothing tells them apart.`)
   }
   if (found.nearly.length > 0) {
-    const others = found.nearly.map(offWords).join(', or ')
+    const others = firstFew(found.nearly)
     sentences.push(`Nearly as likely: ${others}.`)
   }
   return sentences.join(' ')
 }
 
 function mainSentence(found: NamedSuspicion): string {
-  const { what, label, size, standardUncertainty, mistakes } = found
+  const { what, label, size, standardUncertainty, mistakes, asking } = found
   if (what === 'source') {
     return `${label}: off by ${timesWords(size)}, by what everything else says, and every weight that rests on it with it. Test it anew?`
   }
-  const cause = mistakes.length > 0 ? mistakes.join(', or ') : usualCause(size)
+  const usual = asking?.question ?? usualCause(size)
+  const cause = mistakes.length > 0 ? mistakes.join(', or ') : usual
   const unsure = massWords(standardUncertainty)
-  return `${label} weighed ${massWords(size)} ${moreOrLess(size)} than everything else says (give or take ${unsure}): ${cause}?`
+  return `${label} ${asking?.verb ?? 'weighed'} ${massWords(size)} ${moreOrLess(size)} than everything else says (give or take ${unsure}): ${cause}?`
 }
 
 /** What most often makes a reading too heavy or too light. */
@@ -60,6 +62,13 @@ function offWords({ what, label, size }: Sized): string {
   return what === 'source'
     ? `${label}, off by ${timesWords(size)}`
     : `${label}, ${massWords(size)} too ${size.isNegative() ? 'light' : 'heavy'}`
+}
+
+/** Some by name and the others by their number: a sentence that names ten says nothing. */
+function firstFew(all: readonly Sized[]): string {
+  const more = all.length - NAMED_MAX
+  const named = all.slice(0, NAMED_MAX).map(offWords)
+  return [...named, ...(more > 0 ? [`one of ${String(more)} more`] : [])].join(', or ')
 }
 
 function timesWords(size: Decimal): string {

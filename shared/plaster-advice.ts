@@ -1,15 +1,17 @@
 import { assert } from './assert.ts'
 import { decimal } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
+import type { PlasterTarget } from './plaster-target.ts'
 import { batThirst, type BatThirst, type BatWeighed } from './plaster.ts'
 
-export type PlasterAct = 'lift' | 'move_to_dry_bat' | 'turn' | 'leave'
+export type PlasterAct = 'weigh' | 'lift' | 'lift_and_wet' | 'move_to_dry_bat' | 'turn' | 'leave'
 
 export interface PlasterAdvice {
   readonly act: PlasterAct
   /** What to do and the figures behind it, as a potter would say it. */
   readonly words: string
-  readonly bat: BatThirst
+  /** Absent where the bat's masses are not known. */
+  readonly bat: BatThirst | undefined
 }
 
 /** One plaster maker's sheet: with this much free water plaster draws about half as fast. */
@@ -18,6 +20,10 @@ const SLOW_FRACTION = decimal('0.05')
 const TIRED_FRACTION = decimal('0.10')
 /** After half a day the slab lets go by itself. Common practice. */
 const TURNING_HOURS = 12
+
+const LEFT_HERE = 'Move the slab to a dry bat: left here it may take longer than the forecast says.'
+const MAYBE_LESS =
+  'Move the slab to a dry bat, or weigh the bat alone: some of that has gone into the air.'
 
 /**
  * What to do next with a slab on its bat.
@@ -31,35 +37,82 @@ const TURNING_HOURS = 12
  * with 5 per cent of free water is one maker's sheet; moving at 10 per cent is our choice.
  */
 export function plasterAdvice(load: {
-  readonly bat: BatWeighed
+  readonly bat: BatWeighed | undefined
+  /** True where the bat was not weighed and `nowGrams` is the most that it can weigh. */
+  readonly isBatAtMost?: boolean
   readonly waterToGoGrams: Decimal
+  /** True where more has left than the studio wants. */
+  readonly isTooDry?: boolean
   readonly hoursSinceTurned: number
+  /** The most water that it may still hold, nineteen times in twenty; absent where it was weighed ready. */
+  readonly waterContentAtMost?: Decimal | undefined
+  readonly target?: PlasterTarget | undefined
 }): PlasterAdvice {
   assert(load.hoursSinceTurned >= 0, 'a slab was laid before it is asked about')
-  const bat = batThirst(load.bat)
-  const held = `The bat holds ${grams(bat.holdsGrams)} of water, ${perCent(bat.heldFractionOfDry)} of its dry mass`
-  const toGo = `${grams(load.waterToGoGrams)} of water still to go`
+  const bat = load.bat === undefined ? undefined : batThirst(load.bat)
+  const held = heldWords(bat, load.isBatAtMost === true)
+  const toGo = `the slab has ${grams(load.waterToGoGrams)} of water still to go`
   const advise = (act: PlasterAct, words: string) => ({ act, words, bat })
+  const doubt = doubtOf(load)
+  if (doubt !== undefined) return advise('weigh', doubt)
+  if (load.isTooDry === true) {
+    return advise('lift_and_wet', 'The slab is too dry. Lift it, and wet it before it is wedged.')
+  }
   if (load.waterToGoGrams.lessThanOrEqualTo(0)) {
     return advise('lift', 'The slab is as dry as it shall be. Lift it and wrap it.')
   }
-  if (bat.heldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION)) {
-    return advise('move_to_dry_bat', `${held}, and ${toGo}. Move the slab to a dry bat.`)
+  if (bat?.heldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION) === true) {
+    const rest = load.isBatAtMost === true ? MAYBE_LESS : LEFT_HERE
+    return advise('move_to_dry_bat', `${held}, and ${toGo}. ${rest}`)
   }
   const rest = restOf(bat, load.waterToGoGrams)
   if (load.hoursSinceTurned >= TURNING_HOURS) {
-    const lain = `it has lain for ${load.hoursSinceTurned.toFixed(0)} h, with ${toGo}`
+    const lain = `it has lain for ${load.hoursSinceTurned.toFixed(0)} h, and ${toGo}`
     return advise('turn', `Turn the slab if it lets go by itself: ${lain}.${rest}`)
   }
-  const isSlow = bat.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION)
+  const isSlow = bat?.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION) === true
   const pace = isSlow ? ' and draws about half as fast as a dry one' : ''
-  return advise('leave', `${held}${pace}, with ${toGo}. Leave the slab where it is.${rest}`)
+  return advise('leave', `${held}${pace}, and ${toGo}. Leave the slab where it is.${rest}`)
+}
+
+/** A slab that is lifted by a forecast alone may be too wet yet: then the scale is asked. */
+function doubtOf(load: Parameters<typeof plasterAdvice>[0]): string | undefined {
+  const { waterContentAtMost: atMost, target, isTooDry = false } = load
+  if (atMost === undefined || target === undefined) return undefined
+  const { readyWaterContentWetBasis: ready, tooDryWaterContentWetBasis: tooDry } = target
+  const mayHold = `it may hold up to ${perCent(atMost)} yet`
+  if (isTooDry && atMost.greaterThanOrEqualTo(tooDry)) {
+    return `It may be too dry already, or ${mayHold}. Lift the slab now and weigh it alone.`
+  }
+  if (isTooDry || load.waterToGoGrams.greaterThan(0) || atMost.lessThanOrEqualTo(ready)) {
+    return undefined
+  }
+  return `It should be ready by now, but ${mayHold}. Lift the slab and weigh it alone.`
+}
+
+/**
+ * What to do with a slab of which nobody can say how wet it is.
+ *
+ * Units: none. Source: our choice, because only the slab alone on the scale can tell.
+ */
+export function adviceToWeigh(weighIns: number): Pick<PlasterAdvice, 'act' | 'words'> {
+  const words =
+    weighIns === 0
+      ? 'Lift the slab and weigh it alone: only that tells how wet it is.'
+      : 'Weigh the slab alone once more, some hours after the last time.'
+  return { act: 'weigh', words }
 }
 
 /** Said beforehand, so that a second bat is dry when it is needed. */
-function restOf(bat: BatThirst, waterToGoGrams: Decimal): string {
-  if (waterToGoGrams.lessThanOrEqualTo(bat.drinksStillGramsMax)) return ''
+function restOf(bat: BatThirst | undefined, waterToGoGrams: Decimal): string {
+  if (bat === undefined || waterToGoGrams.lessThanOrEqualTo(bat.drinksStillGramsMax)) return ''
   return ` This bat drinks at most ${grams(bat.drinksStillGramsMax)} more; the rest takes a second bat, or the air.`
+}
+
+function heldWords(bat: BatThirst | undefined, isAtMost: boolean): string {
+  if (bat === undefined) return 'What the bat holds is not known'
+  const most = isAtMost ? 'at most ' : ''
+  return `The bat holds ${most}${grams(bat.holdsGrams)} of water, ${perCent(bat.heldFractionOfDry)} of its dry mass`
 }
 
 function grams(amount: Decimal): string {

@@ -28,14 +28,47 @@ const USUAL_CONFIDENCE = 0.95
  * in Medicine 17 (1998), 857-872.
  */
 export function wilsonInterval(counted: Counted): ShareInterval {
-  const { events, trials, confidence } = checked(counted)
-  const z = normalQuantile((1 + confidence) / 2)
+  const { confidence, ...told } = checked(counted)
+  return scoreInterval(told, normalQuantile((1 + confidence) / 2))
+}
+
+/**
+ * The score interval that reaches so many deviations to either side.
+ *
+ * Where pieces are lost in clumps, the deviations are widened by the root of the dispersion.
+ *
+ * Shape: as `wilsonInterval`; deviations above zero. Units: shares from 0 to 1; standard deviations.
+ * Source: as `wilsonInterval`.
+ */
+export function scoreInterval(counted: Counted, deviations: number): ShareInterval {
+  const { events, trials } = checked(counted)
+  const z = deviations
   const centre = events + (z * z) / 2
   const spread = z * Math.sqrt((events * (trials - events)) / trials + (z * z) / 4)
   const over = trials + z * z
   return {
     from: events === 0 ? 0 : (centre - spread) / over,
     to: events === trials ? 1 : (centre + spread) / over,
+  }
+}
+
+/**
+ * By how much one share exceeds another, from the score intervals of the two.
+ *
+ * Shape: as `wilsonInterval`, twice. Units: differences from −1 to 1.
+ * Source: method 10 of R. G. Newcombe, Statistics in Medicine 17 (1998), 873-890 (from memory).
+ */
+export function shareDifference(
+  [one, other]: readonly [Counted, Counted],
+  deviations: number,
+): ShareInterval & { readonly difference: number } {
+  const [first, second] = [scoreInterval(one, deviations), scoreInterval(other, deviations)]
+  const [share, less] = [one.events / one.trials, other.events / other.trials]
+  const difference = share - less
+  return {
+    difference,
+    from: difference - Math.hypot(share - first.from, second.to - less),
+    to: difference + Math.hypot(first.to - share, less - second.from),
   }
 }
 

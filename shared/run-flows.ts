@@ -80,3 +80,8 @@ export function runsTogether(runs: readonly PotFlows[]): PotFlows {
     losses: runs.flatMap((run) => run.losses),
   }
 }
+
+/** False of a run whose throwing was taken back: nothing is left of it to tell. Units: as given. */
+export function isAlive(run: PotFlows): boolean {
+  return run.movements.some((moved) => !moved.pieces.isZero() || !moved.dryGrams.isZero())
+}

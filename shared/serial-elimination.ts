@@ -35,12 +35,17 @@ export function serialElimination(
   for (;;) {
     const test = testIn(space, confidence)
     tests.push(test)
-    const first = test.suspicions[0]
-    if (first === undefined || !test.isAnythingLarge || found.length === limit) break
+    // Who is named stands out: one of which hardly anything speaks may come first in line and not.
+    const first = test.suspicions.find((one) => isLarge(one, test))
+    if (first === undefined || found.length === limit) break
     found.push(first)
     space = without(space, first.suspect)
   }
   return { found: together(start, found), tests }
+}
+
+function isLarge({ standardised }: Suspicion, { criticalValue }: MistakeTest): boolean {
+  return Math.abs(standardised) > criticalValue
 }
 
 /** The residuals across what one suspect adds to them. */

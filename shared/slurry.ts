@@ -21,6 +21,8 @@ export interface SlurryDensities {
   readonly solidsGramsPerMillilitre: Decimal
 }
 
+const CUBIC_MILLIMETRES_IN_MILLILITRE = 1000
+
 /** The water temperatures that the density formula was fitted to. */
 export const WATER_CELSIUS_MIN: Decimal = decimal(0)
 export const WATER_CELSIUS_MAX: Decimal = decimal(40)
@@ -93,6 +95,45 @@ export function waterDensityGramsPerMillilitre(celsius: Decimal): Decimal {
   const denominator = celsius.plus('69.34881').times('522528.9')
   const share = ONE.minus(numerator.dividedBy(denominator))
   return share.times('0.999974950')
+}
+
+/**
+ * The density of a slurry of known water content.
+ *
+ * Clay and water share the volume and neither changes it for the other.
+ *
+ * Units: a fraction of the wet mass and g/mL to g/mL; 60 digits.
+ * Source: as `slurryWaterContentWetBasis`, solved for the density.
+ */
+export function slurryDensityGramsPerMillilitre(slurry: {
+  readonly waterContentWetBasis: Decimal
+  readonly waterGramsPerMillilitre: Decimal
+  readonly solidsGramsPerMillilitre: Decimal
+}): Decimal {
+  const { waterContentWetBasis, waterGramsPerMillilitre, solidsGramsPerMillilitre } = slurry
+  const waterMillilitres = waterContentWetBasis.dividedBy(waterGramsPerMillilitre)
+  const solidsMillilitres = ONE.minus(waterContentWetBasis).dividedBy(solidsGramsPerMillilitre)
+  return ONE.dividedBy(waterMillilitres.plus(solidsMillilitres))
+}
+
+/**
+ * How thick so much slurry lies on a bat, spread over the whole of its face.
+ *
+ * Units: grams, g/mL and millimetres to millimetres; 60 digits.
+ * Source: volume is mass over density, and thickness is volume over area. That slurry covers the whole
+ * face is our choice: where a rim keeps it in, it lies thicker, and the thickness is better said.
+ */
+export function layerMillimetres(layer: {
+  readonly slurryGrams: Decimal
+  readonly densityGramsPerMillilitre: Decimal
+  readonly lengthMillimetres: Decimal
+  readonly widthMillimetres: Decimal
+}): Decimal {
+  const { slurryGrams, densityGramsPerMillilitre, lengthMillimetres, widthMillimetres } = layer
+  const cubicMillimetres = slurryGrams
+    .times(CUBIC_MILLIMETRES_IN_MILLILITRE)
+    .dividedBy(densityGramsPerMillilitre)
+  return cubicMillimetres.dividedBy(lengthMillimetres.times(widthMillimetres))
 }
 
 function refuseWhatNoSlurryWeighs(masses: {

@@ -65,18 +65,54 @@ function signalWords(
   signal: ChartSignal,
   chart: IndividualsChart,
 ): string {
-  const { firstIndex, lastIndex, direction, kind } = signal
-  const within = runs.slice(firstIndex, lastIndex + 1)
-  const [first, last] = [present(within[0], 'a signal has runs'), present(within.at(-1), 'a last')]
-  const lately = within.reduce((sum, run) => sum + run.turnedOffFraction, 0) / within.length
-  const isUp = direction === 'up'
-  const which = within.length === 1 ? last.label : `${first.label} to ${last.label}`
+  const { lately, which, count } = runsWithin(runs, signal)
+  const isUp = signal.direction === 'up'
   const what = {
     beyond_limits: `${isUp ? 'more' : 'less'} was turned off than chance explains`,
-    eight_on_one_side: `${within.length} runs in a row, ${isUp ? 'more' : 'less'} was turned off than usual`,
-    six_in_one_direction: `${within.length} runs in a row, ${isUp ? 'more' : 'less'} was turned off each time`,
-  }[kind]
+    eight_on_one_side: `${count} runs in a row, ${isUp ? 'more' : 'less'} was turned off than usual`,
+    six_in_one_direction: `${count} runs in a row, ${isUp ? 'more' : 'less'} was turned off each time`,
+  }[signal.kind]
   return `You turn ${isUp ? 'thinner' : 'thicker'} lately. ${which}: ${what} (${percent(lately)}; usual is ${percent(chart.mean)}).`
+}
+
+/**
+ * What one signal of a chart says, and what it means for the pots.
+ *
+ * More turned off than the habit leaves thinner walls and feet, less leaves thicker ones. The latest run
+ * makes it now; what lies behind was so then.
+ *
+ * Shape: the runs and the chart that the signal is of. Units: fractions, told in per cent.
+ * Source: the rules of `individualsChart`.
+ */
+export function signalSentence(
+  runs: readonly TurnedRun[],
+  signal: ChartSignal,
+  chart: IndividualsChart,
+): string {
+  const { lately, which, count, from, to } = runsWithin(runs, signal)
+  const isUp = signal.direction === 'up'
+  const isNow = signal.lastIndex === runs.length - 1
+  const habit = `where the habit is ${percent(chart.mean)}`
+  const what = {
+    beyond_limits: `${percent(lately)} was turned off ${habit}, ${isUp ? 'more' : 'less'} than chance explains`,
+    eight_on_one_side: `${percent(lately)} was turned off ${habit}, all ${count} on that side`,
+    six_in_one_direction: `${isUp ? 'more' : 'less'} was turned off each time, from ${percent(from)} to ${percent(to)}, ${habit}`,
+  }[signal.kind]
+  const whose = count === 1 ? which : `${isNow ? 'The last' : 'These'} ${count} runs, ${which}`
+  const walls = `the walls or feet ${isNow ? 'are' : 'were'} ${isUp ? 'thinner' : 'thicker'}`
+  return `${whose}: ${what}; ${walls}${isNow ? ' now' : ''}.`
+}
+
+function runsWithin(runs: readonly TurnedRun[], { firstIndex, lastIndex }: ChartSignal) {
+  const within = runs.slice(firstIndex, lastIndex + 1)
+  const [first, last] = [present(within[0], 'a signal has runs'), present(within.at(-1), 'a last')]
+  return {
+    count: within.length,
+    lately: within.reduce((sum, run) => sum + run.turnedOffFraction, 0) / within.length,
+    from: first.turnedOffFraction,
+    to: last.turnedOffFraction,
+    which: within.length === 1 ? last.label : `${first.label} to ${last.label}`,
+  }
 }
 
 /** Per cent exists only in words; with one digit, as shares are not known better. */

@@ -1,4 +1,4 @@
-import { decimal, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
+import { decimalOfNumber, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
 import type { ActKind } from './month-world.ts'
 import type { PotPlace } from './place.ts'
 import { wilsonInterval } from './proportion.ts'
@@ -138,7 +138,7 @@ function stageYield(
 
 function scoreInterval(passed: Decimal, decided: Decimal): { from: Decimal; to: Decimal } {
   const { from, to } = wilsonInterval({ events: passed.toNumber(), trials: decided.toNumber() })
-  return { from: toLedgerScale(decimal(from)), to: toLedgerScale(decimal(to)) }
+  return { from: decimalOfNumber(from), to: decimalOfNumber(to) }
 }
 
 function sum(...amounts: readonly Decimal[]): Decimal {

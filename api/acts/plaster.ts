@@ -1,10 +1,12 @@
 import { z } from '@hono/zod-openapi'
 import { lift } from '../../db/acts/lift.ts'
+import { moveLoad } from '../../db/acts/move-load.ts'
 import { pour } from '../../db/acts/pour.ts'
 import { weighOnPlaster } from '../../db/acts/weigh-on-plaster.ts'
+import { decimalText } from '../decimal-text.ts'
 import { readingSchema, waterSchema } from '../reading-schemas.ts'
 import { idText, labelText } from '../schemas.ts'
-import { faultOfGoal, together } from '../together.ts'
+import { faultOfGoal, together, type FaultBetween } from '../together.ts'
 import { circumstances, defineAct, type DefinedAct } from './define.ts'
 
 const LOADS_MAX = 50
@@ -19,6 +21,12 @@ const pourRequest = z
             batId: idText('The plaster bat.', 'bat-1'),
             lotId: idText('An id for the load; made where none is given.', 'load-1').optional(),
             reading: readingSchema.openapi({ description: 'The slurry on that bat.' }),
+            thicknessMillimetres: decimalText(
+              'How thick it lies, mm; worked out where it is not said and the bat’s length and width are known.',
+              { above: '0', atMost: '1000' },
+            )
+              .openapi({ example: '30' })
+              .optional(),
           })
           .openapi('Load'),
       )
@@ -35,6 +43,18 @@ const pourRequest = z
   })
   .openapi('Pour')
 
+const batAlone = readingSchema.openapi({
+  description: 'The bat alone, weighed while the slab was off it: what it has drunk.',
+})
+
+/** A bat under its load is not alone. */
+function faultOfBat(said: { withPlaster: boolean; bat?: unknown }): FaultBetween | undefined {
+  if (!said.withPlaster || said.bat === undefined) return undefined
+  const message =
+    'The reading is of load and bat together. Lift the slab, weigh it alone and the bat alone.'
+  return { message, path: ['bat'] }
+}
+
 const weighOnPlasterRequest = z
   .strictObject({
     lotId: idText('The load.', 'load-1'),
@@ -44,14 +64,37 @@ const weighOnPlasterRequest = z
         'true where the bat was weighed with it: such a reading tells nothing of water lost, because the plaster drinks it.',
       example: false,
     }),
+    bat: batAlone.optional(),
+    turned: z
+      .boolean()
+      .openapi({ description: 'true where the slab was turned over.', example: true })
+      .optional(),
     ...circumstances,
   })
+  .superRefine(together(faultOfBat))
   .openapi('WeighOnPlaster')
+
+const moveLoadRequest = z
+  .strictObject({
+    lotId: idText('The load.', 'load-1'),
+    batId: idText('The bat that it is laid on: another one, dry and empty.', 'bat-2'),
+    newLotId: idText(
+      'An id for the load that it becomes; made where none is given.',
+      'load-2',
+    ).optional(),
+    reading: readingSchema
+      .optional()
+      .openapi({ description: 'The slab, weighed alone: its drying is told from that on.' }),
+    bat: batAlone.optional(),
+    ...circumstances,
+  })
+  .openapi('MoveLoad')
 
 const liftRequest = z
   .strictObject({
     lotId: idText('The load.', 'load-1'),
     reading: readingSchema.optional().openapi({ description: 'The slab, weighed alone.' }),
+    bat: batAlone.optional(),
     scrapings: z
       .strictObject({ reading: readingSchema, water: waterSchema.optional() })
       .optional()
@@ -81,11 +124,29 @@ export const PLASTER: readonly DefinedAct[] = [
     schema: weighOnPlasterRequest,
     group: 'Reclaim',
     summary: 'Weigh a load on plaster',
-    description: 'Weighed alone, a load tells its water: its dry clay cannot leave it.',
+    description:
+      'Weighed alone, a load tells its water: its dry clay cannot leave it. GET /v1/reports/plaster says when it will be ready.',
     example: {
       lotId: 'load-1',
       reading: { net: { value: '3.9', unit: 'kg' } },
       withPlaster: false,
+      bat: { net: { value: '9.95', unit: 'kg' } },
+      turned: true,
+    },
+  }),
+  defineAct({
+    act: moveLoad,
+    schema: moveLoadRequest,
+    group: 'Reclaim',
+    summary: 'Move a load to another bat',
+    description:
+      'A slab is lifted off its bat and laid on a dry one. There it is a load of its own, whose drying begins anew.',
+    example: {
+      lotId: 'load-1',
+      batId: 'bat-2',
+      newLotId: 'load-2',
+      reading: { net: { value: '3.4', unit: 'kg' } },
+      bat: { net: { value: '10.1', unit: 'kg' } },
     },
   }),
   defineAct({

@@ -20,6 +20,7 @@ const SLOPS_BUCKET = {
   tareGrams: '610',
 }
 const BASIN = { vesselId: 'basin-1', name: 'Slaking basin', kind: 'basin', tareGrams: '1200' }
+const SECOND_BAT = { batId: 'bat-2', name: 'Bat by the door', dryGrams: '9200' }
 
 const TOLD: readonly Told[] = [
   { why: 'Enter the studio, with its money and its clock.', path: '/v1/studios' },
@@ -29,6 +30,7 @@ const TOLD: readonly Told[] = [
   { why: 'And one for slops.', path: '/v1/vessels', body: SLOPS_BUCKET },
   { why: 'And a basin in which scrap is slaked.', path: '/v1/vessels', body: BASIN },
   { why: 'Enter a plaster bat.', path: '/v1/bats' },
+  { why: 'And a second one, for a slab whose bat is wet.', path: '/v1/bats', body: SECOND_BAT },
   { why: 'Bags come from the supplier.', path: '/v1/acts/receive-delivery' },
   { why: 'Two of them are opened.', path: '/v1/acts/open-bag' },
   { why: 'Mugs are thrown.', path: '/v1/acts/throw' },

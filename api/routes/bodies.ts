@@ -1,6 +1,7 @@
 import { createRoute, z } from '@hono/zod-openapi'
 import { bodies as catalogue } from '../../db/catalogue.ts'
 import { moistureOfBody } from '../../db/reports/moisture.ts'
+import { USUAL_READY, USUAL_TOO_DRY } from '../../shared/plaster-target.ts'
 import { CLAY_STATES } from '../../shared/moisture.ts'
 import { catalogueRoutes, changeOf } from '../catalogue-routes.ts'
 import { decimalText, fractionText } from '../decimal-text.ts'
@@ -44,6 +45,8 @@ const isBlend = z.boolean().openapi({
   example: false,
 })
 
+const share = (description: string) => decimalText(description, { above: '0', below: '1' })
+
 const known = {
   dryingShrinkageFractionOfWet: fractionText('Shrinkage in drying, of the wet length.').nullable(),
   firingShrinkageFractionOfDry: fractionText('Shrinkage in firing, of the dry length.').nullable(),
@@ -53,6 +56,12 @@ const known = {
   }).nullable(),
   dustThresholdWetBasis: fractionText(
     'The water content below which this studio counts it as dusty; the house figure where null.',
+  ).nullable(),
+  readyWaterContentWetBasis: share(
+    `How wet a slab on plaster is when it is ready to wedge; ${USUAL_READY.toFixed()} where null.`,
+  ).nullable(),
+  tooDryWaterContentWetBasis: share(
+    `How wet a slab is when it is too dry to wedge without wetting it; ${USUAL_TOO_DRY.toFixed()} where null. Below the other.`,
   ).nullable(),
 }
 
@@ -68,6 +77,8 @@ const created = z
     firingShrinkageFractionOfDry: known.firingShrinkageFractionOfDry.optional(),
     crystallineSilicaFraction: known.crystallineSilicaFraction.optional(),
     dustThresholdWetBasis: known.dustThresholdWetBasis.optional(),
+    readyWaterContentWetBasis: known.readyWaterContentWetBasis.optional(),
+    tooDryWaterContentWetBasis: known.tooDryWaterContentWetBasis.optional(),
   })
   .openapi('NewBody')
 
@@ -103,7 +114,7 @@ const moistureAnswer = z
           words: z.string().openapi({
             description: 'What the figure rests on.',
             example:
-              'One dry test stands behind 72 % of it; 23.0 % was believed before, which is the rest.',
+              '72 % of it is the word of one dry test; the rest is the 23.0 % that was believed before.',
           }),
           source: z.string().nullable().openapi({ description: 'Where a default comes from.' }),
         })

@@ -29,6 +29,10 @@ const jurisdiction = z.enum(JURISDICTIONS).openapi({
   description: 'Where it is, for the limits that apply to dust: GB, US, EU, AU or other.',
   example: 'GB',
 })
+const comparesMakers = z.boolean().openapi({
+  description: 'Whether the turning report may compare makers with each other. Off unless said.',
+  example: false,
+})
 const currency = z
   .string()
   .refine(isCurrency, { error: 'It must be a code of ISO 4217 in capitals: EUR, GBP, USD.' })
@@ -48,6 +52,7 @@ const created = z
     currency,
     timeZone,
     jurisdiction: jurisdiction.default('other'),
+    comparesMakers: comparesMakers.optional(),
   })
   .openapi('NewStudio')
 
@@ -58,6 +63,7 @@ const shown = z
     currency: z.string(),
     timeZone: z.string(),
     jurisdiction,
+    comparesMakers,
     createdAt: z.string().openapi({ format: 'date-time' }),
   })
   .openapi('Studio')
@@ -128,14 +134,14 @@ const change = createRoute({
   tags,
   summary: 'Change a studio',
   description:
-    'Its name and its place in the law. Money and clock stay: what is recorded was recorded in them.',
+    'Its name, its place in the law, and whether its makers are compared. Money and clock stay: what is recorded was recorded in them.',
   request: {
     params,
     body: {
       required: true,
       content: {
         'application/json': {
-          schema: changeOf({ name, jurisdiction }, 'StudioChange'),
+          schema: changeOf({ name, jurisdiction, comparesMakers }, 'StudioChange'),
           example: { name: 'Wrenfold Pots' },
         },
       },

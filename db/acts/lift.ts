@@ -1,4 +1,5 @@
 import { waterWith } from '../../shared/water.ts'
+import { weighBatAlone } from '../bats.ts'
 import type { Book, Slot } from '../book.ts'
 import { weighKnownDry } from '../known-dry.ts'
 import { benchLotFor, makeLot } from '../making.ts'
@@ -12,6 +13,8 @@ export interface LiftSaid extends Circumstances {
   readonly lotId: string
   /** The slab, lifted and weighed alone. */
   readonly reading?: ReadingSaid | undefined
+  /** The bat alone, weighed when the slab was off it. */
+  readonly bat?: ReadingSaid | undefined
   /** What was scraped off the bat and thrown away, for fear of plaster in the clay. */
   readonly scrapings?:
     { readonly reading: ReadingSaid; readonly water?: WaterSaid | undefined } | undefined
@@ -38,6 +41,7 @@ export const lift: Act<LiftSaid> = {
     await throwScrapings(book, said, plaster)
     if (said.reading === undefined) await takeForWedged(book, plaster)
     else await weighKnownDry(book, plaster, { said: said.reading, of: 'slab' })
+    await weighBatAlone(book, said.bat)
     await pointingAt('/lotId', () => book.moveShare(plaster, bench, wholeOf(book, plaster)))
     return { lotId }
   },

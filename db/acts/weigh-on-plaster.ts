@@ -1,4 +1,4 @@
-import { Refusal } from '../../shared/refusal.ts'
+import { refuseUnlessOnPlaster, weighBatAlone } from '../bats.ts'
 import { weighKnownDry } from '../known-dry.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { takeReading, type ReadingSaid } from '../readings.ts'
@@ -10,6 +10,10 @@ export interface WeighOnPlasterSaid extends Circumstances {
   readonly reading: ReadingSaid
   /** True where the bat was weighed with it. */
   readonly withPlaster: boolean
+  /** The bat alone, weighed while the load was off it. */
+  readonly bat?: ReadingSaid | undefined
+  /** True where the slab was turned over. */
+  readonly turned?: boolean | undefined
 }
 
 /**
@@ -22,18 +26,13 @@ export const weighOnPlaster: Act<WeighOnPlasterSaid> = {
   async write(book, said) {
     const lot = await findLot(book.ledger, book.studioId, said.lotId)
     const [load] = await book.hold([{ place: 'plaster', bodyId: lot.bodyId, lotId: lot.lotId }])
-    if (load.held.dryGrams.isZero()) {
-      throw new Refusal(
-        'clay_must_be_enough',
-        'By the books that lot lies on no bat, or was lifted already.',
-        { pointer: '/lotId' },
-      )
-    }
+    refuseUnlessOnPlaster(load)
     if (said.withPlaster) {
       await takeReading(book, said.reading, { pointer: '/reading', kind: 'clay_with_plaster' })
       return {}
     }
     await weighKnownDry(book, load, { said: said.reading, of: 'load' })
+    await weighBatAlone(book, said.bat)
     return {}
   },
 }

@@ -1,6 +1,7 @@
 import { and, eq, gt } from 'drizzle-orm'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import type { Mass } from '../../shared/units.ts'
+import type { Database } from '../connection.ts'
 import { foundHolding, type FoundHolding } from '../holdings.ts'
 import {
   performAct,
@@ -27,8 +28,15 @@ export interface Hand {
   ) => Promise<ActAnswer>
   /** What a place holds, for the reading that a scale would give. */
   readonly holds: (where: { place: string; [column: string]: string }) => Promise<FoundHolding>
+  /** The same, or nothing where no clay is. */
+  readonly finds: (where: {
+    place: string
+    [column: string]: string
+  }) => Promise<FoundHolding | undefined>
   /** A fixed wobble about one, other for every name and day, so that readings are not all alike. */
   readonly wobble: (name: string, by: number) => Decimal
+  /** The same on every day. */
+  readonly wobbleOf: (name: string, by: number) => Decimal
 }
 
 /** The moment of a day of the demo. */
@@ -54,26 +62,38 @@ export function handFor(
       return (await performAct(services, { studioId }, deed)).answer
     },
     holds: async (where) => {
-      const { place, ...rest } = where
-      const sames = Object.entries(rest).map(([column, value]) =>
-        eq(holding[column as 'place'], value),
-      )
-      const [row] = await services.db
-        .select()
-        .from(holding)
-        .where(
-          and(
-            eq(holding.studioId, studioId),
-            eq(holding.place, place),
-            gt(holding.dryGrams, '0'),
-            ...sames,
-          ),
-        )
-      if (row === undefined) throw new Error(`The demo looked for clay where none is: ${place}`)
-      return foundHolding(row)
+      const found = await clayAt(services.db, studioId, where)
+      if (found === undefined) {
+        throw new Error(`The demo looked for clay where none is: ${where.place}`)
+      }
+      return found
     },
+    finds: (where) => clayAt(services.db, studioId, where),
+    wobbleOf: (name, by) => decimal(1).plus(decimal(by).times(between(name))),
     wobble: (name, by) => decimal(1).plus(decimal(by).times(between(`${name} ${String(day)}`))),
   }
+}
+
+async function clayAt(
+  db: Database,
+  studioId: string,
+  where: { place: string; [column: string]: string },
+): Promise<FoundHolding | undefined> {
+  const { place, ...rest } = where
+  const sames = Object.entries(rest).map(([column, value]) => eq(holding[column as 'place'], value))
+  const [row] = await db
+    .select()
+    .from(holding)
+    .where(
+      and(
+        eq(holding.studioId, studioId),
+        eq(holding.place, place),
+        gt(holding.dryGrams, '0'),
+        ...sames,
+      ),
+    )
+    .orderBy(holding.holdingId)
+  return row === undefined ? undefined : foundHolding(row)
 }
 
 /** A number from −1 to 1 that a name always gives. */

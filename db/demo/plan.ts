@@ -44,6 +44,9 @@ const PATTERNS: Readonly<Record<string, Pattern>> = {
   },
 }
 
+/** From here on the plates are turned thinner than they were, so that there is a drift to be seen. */
+const THINNER_PLATES = { fromWeek: 12, turnedOffFraction: 0.24 }
+
 /** How a run of some week fares: fixed by its week, so that the demo tells the same story every time. */
 function fate(name: string, week: number): Pick<DemoRun, 'lost' | 'graded'> {
   const often = (every: number, rest: number) => (week % every === rest ? 1 : 0)
@@ -61,6 +64,16 @@ export function runsOfWeek(week: number, lots: { buff: string; white: string }):
     const pattern = PATTERNS[name]
     if (pattern === undefined) return []
     const lotId = name === 'bowl' ? lots.white : lots.buff
-    return [{ ...pattern, ...fate(name, week), runId: `${name}-week-${String(week + 1)}`, lotId }]
+    const { fromWeek, turnedOffFraction } = THINNER_PLATES
+    const isThinner = name === 'plate' && week >= fromWeek
+    return [
+      {
+        ...pattern,
+        ...(isThinner ? { turnedOffFraction } : {}),
+        ...fate(name, week),
+        runId: `${name}-week-${String(week + 1)}`,
+        lotId,
+      },
+    ]
   })
 }

@@ -1,4 +1,5 @@
 import { sql } from 'drizzle-orm'
+import { doubtRead, standardUncertaintyOfDoubt } from '../../shared/doubt.ts'
 import type { Month } from '../../shared/month.ts'
 import type { Database } from '../connection.ts'
 import { refuseUnknown } from '../entry-filters.ts'
@@ -19,6 +20,8 @@ export interface SaleListed {
   readonly channel: string
   /** What the pieces had cost in clay. */
   readonly cost: string
+  /** One standard uncertainty of that. */
+  readonly costUncertainty: string
   readonly runIds: readonly string[]
   readonly reversedByEntryId: string | null
   readonly links: {
@@ -29,7 +32,10 @@ export interface SaleListed {
   }
 }
 
-type SaleRow = Omit<SaleListed, 'links'> & { key: string } & Record<string, unknown>
+type SaleRow = Omit<SaleListed, 'links' | 'costUncertainty'> & {
+  key: string
+  costDoubt: unknown
+} & Record<string, unknown>
 
 /**
  * Sales, the newest first, with what the pieces had cost. One that was taken back stays and says so.
@@ -54,6 +60,7 @@ export function listSales(
              s.form_id as "formId", f.name as "formName", s.grade as "grade", s.pieces as "pieces",
              s.price_each as "priceEach", s.price_each * s.pieces as "paid", s.channel as "channel",
              coalesce(-sum(l.cost), 0) as "cost",
+             doubts_summed(array_agg(l.cost_doubt)) as "costDoubt",
              coalesce(array_agg(distinct h.run_id) filter (where h.run_id is not null), '{}') as "runIds",
              t.entry_id as "reversedByEntryId",
              ${momentKey(sql`e.happened_at`)} || '|' || e.entry_id as "key"
@@ -75,9 +82,10 @@ export function listSales(
   })
 }
 
-function viewSale({ key: _key, ...row }: SaleRow): SaleListed {
+function viewSale({ key: _key, costDoubt, ...row }: SaleRow): SaleListed {
   return {
     ...row,
+    costUncertainty: standardUncertaintyOfDoubt(doubtRead(costDoubt)).toFixed(),
     links: {
       entry: trailTo('entries', row.entryId),
       form: trailTo('forms', row.formId),

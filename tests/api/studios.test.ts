@@ -57,6 +57,23 @@ test('changes name and jurisdiction; money and clock stay', async () => {
   expect(problemIn(refused)).toEqual(problem(422, 'fields_must_be_right', ['#/currency']))
 })
 
+test('makers are not compared unless the studio asks for it, and no longer once it has thought better', async () => {
+  const change = (comparesMakers: unknown) =>
+    pottery.ask('PATCH', '/v1/studios/wrenfold-yard', { body: { comparesMakers }, studio: null })
+  const read = await pottery.ask('GET', '/v1/studios/wrenfold-yard', { studio: null })
+  expect(read.body['comparesMakers']).toBe(false)
+  expect((await change(true)).body['comparesMakers']).toBe(true)
+  const renamed = await pottery.ask('PATCH', '/v1/studios/wrenfold-yard', {
+    body: { name: 'Wrenfold' },
+    studio: null,
+  })
+  expect(renamed.body).toMatchObject({ name: 'Wrenfold', comparesMakers: true })
+  expect((await change(false)).body['comparesMakers']).toBe(false)
+  expect(problemIn(await change('yes'))).toEqual(
+    problem(422, 'fields_must_be_right', ['#/comparesMakers']),
+  )
+})
+
 test('of several studios one must be named, and those are listed page by page', async () => {
   await post({ ...NEW, studioId: 'hill-top' })
   const answer = await pottery.ask('GET', '/v1/bodies', { studio: null })
@@ -73,4 +90,9 @@ test('of several studios one must be named, and those are listed page by page', 
 test('a studio that there is not is not there', async () => {
   const answer = await pottery.ask('GET', '/v1/studios/nowhere', { studio: null })
   expect(problemIn(answer)).toEqual(problem(404, 'studio_not_found'))
+})
+
+test('a studio may ask for the comparison as it is entered', async () => {
+  const asked = await post({ ...NEW, studioId: 'far-end', comparesMakers: true })
+  expect(asked.body['comparesMakers']).toBe(true)
 })

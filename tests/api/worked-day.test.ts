@@ -76,6 +76,23 @@ describe.each<[Telling, string]>([
   })
 })
 
+test('what is missing is not distinguishable from zero (handbook, section 8: computed there)', async () => {
+  const day = await replay('water contents as printed')
+  const report = (await day.get('/v1/reports/month?month=2026-05')) as unknown as {
+    unexplainedWords: string
+    world: { row: string; sure: { dry: { standardUncertainty: string } } }[]
+  }
+  await day.close()
+  const missing = report.world.find(({ row }) => row === 'unexplained')
+  // The handbook takes each water content for good to 0.4 points, slops and scrap to 1 point, and finds
+  // about 0.29 kg; all are good to 0.4 points here.
+  const kilograms = decimal(missing?.sure.dry.standardUncertainty ?? '0').dividedBy(1000)
+  expect(kilograms.minus('0.29').abs().toNumber()).toBeLessThan(0.04)
+  expect(report.unexplainedWords).toMatch(
+    /^Unexplained: -0\.141 kg of dry clay, give or take 0\.5\d\d kg: not distinguishable from zero\.$/,
+  )
+})
+
 test('the bat trap: weighed with its plaster the load says nothing, lifted it is 25.3 % water', async () => {
   const day = await replay('dry masses as printed')
   const happenedAt = '2026-05-14T18:00:00+01:00'

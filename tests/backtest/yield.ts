@@ -1,8 +1,9 @@
 import { setImmediate as letOthersGo } from 'node:timers/promises'
-import { groupPosterior } from '../../shared/beta-binomial.ts'
 import { leanedShares, type FormCount, type LeanedShares } from '../../shared/leaning.ts'
 import { jeffreysInterval, wilsonInterval, type ShareInterval } from '../../shared/proportion.ts'
+import { mixedQuantile } from '../../shared/spread-belief.ts'
 import { betaQuantile } from '../../shared/statistics.ts'
+import { FEW_PIECES_BELOW } from '../../shared/yield-leaning.ts'
 import { Chance } from '../support/chance.ts'
 import { coverageOf, nothingYet, outcomeOf, type Tally } from './coverage.ts'
 import { heldCell, perCent, table } from './markdown.ts'
@@ -25,7 +26,7 @@ const FORMS = { many: 4, few: 5, 'one-off': 6 } as const
 const ALIKE = { 'differ much': 8, 'differ somewhat': 30, 'are the same': Infinity } as const
 type Alike = keyof typeof ALIKE
 
-const RULES = ['Wilson 90', 'leaned 90', 'leaned 95'] as const
+const RULES = ['Wilson 90', 'leaned 90', 'reported 90'] as const
 type Rule = (typeof RULES)[number]
 
 /** What the intervals of one studio's forms did, by size and rule. */
@@ -68,10 +69,10 @@ function oneStudio(chance: Chance, alike: Alike): YieldStudio {
   const forms = trueForms(chance, alike)
   const leaned = leanedShares(forms.map(({ count }) => count))
   const tallies = { many: ruled(), few: ruled(), 'one-off': ruled() }
-  const widths = forms.flatMap((form, index) =>
+  const widths = forms.flatMap((form) =>
     RULES.map((rule) => {
       const { size } = form
-      const interval = intervalBy(rule, { form, leaned, index })
+      const interval = intervalBy(rule, { form, leaned })
       tallies[size][rule][outcomeOf(form.share, interval)] += 1
       return { size, rule, width: interval.to - interval.from }
     }),
@@ -80,7 +81,7 @@ function oneStudio(chance: Chance, alike: Alike): YieldStudio {
 }
 
 function ruled(): Record<Rule, Tally> {
-  return { 'Wilson 90': nothingYet(), 'leaned 90': nothingYet(), 'leaned 95': nothingYet() }
+  return { 'Wilson 90': nothingYet(), 'leaned 90': nothingYet(), 'reported 90': nothingYet() }
 }
 
 function trueForms(chance: Chance, alike: Alike): TrueForm[] {
@@ -103,28 +104,23 @@ function trueForms(chance: Chance, alike: Alike): TrueForm[] {
   )
 }
 
-function intervalBy(
-  rule: Rule,
-  of: { form: TrueForm; leaned: LeanedShares; index: number },
-): ShareInterval {
+function intervalBy(rule: Rule, of: { form: TrueForm; leaned: LeanedShares }): ShareInterval {
   const { count } = of.form
   switch (rule) {
     case 'Wilson 90':
       return wilsonInterval({ ...count, confidence: CONFIDENCE })
     case 'leaned 90':
       return leaned90(count, of.leaned)
-    case 'leaned 95':
-      return of.leaned.forms[of.index]?.interval95 ?? { from: 0, to: 1 }
+    case 'reported 90':
+      return intervalBy(count.trials < FEW_PIECES_BELOW ? 'leaned 90' : 'Wilson 90', of)
   }
 }
 
 /** As the leaned intervals are made, at another confidence. */
-function leaned90(count: FormCount, { spread, forms }: LeanedShares): ShareInterval {
-  const ownWeight = forms.find(({ formId }) => formId === count.formId)?.ownWeight ?? 1
-  if (spread === null) return jeffreysInterval({ ...count, confidence: CONFIDENCE })
-  const strength = (count.trials * (1 - ownWeight)) / ownWeight
-  const shape = groupPosterior(count, { meanShare: spread.meanShare, strength })
-  return { from: betaQuantile(TAIL, shape), to: betaQuantile(1 - TAIL, shape) }
+function leaned90(count: FormCount, { forms }: LeanedShares): ShareInterval {
+  const belief = forms.find(({ formId }) => formId === count.formId)?.belief ?? null
+  if (belief === null) return jeffreysInterval({ ...count, confidence: CONFIDENCE })
+  return { from: mixedQuantile(belief, TAIL), to: mixedQuantile(belief, 1 - TAIL) }
 }
 
 /** A row a kind of studio and a size of form. */

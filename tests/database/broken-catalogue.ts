@@ -6,7 +6,7 @@ const UNREFERENCED = {
   ...{ body: 'unused', form: 'unused', vessel: 'pail', scale: 'bench-scale', bat: 'bat' },
 }
 
-export const CATALOGUE_RULES: BrokenRule[] = CATALOGUE.flatMap((table): BrokenRule[] => {
+const OF_ALL: BrokenRule[] = CATALOGUE.flatMap((table): BrokenRule[] => {
   const row = `studio_id = 'lane' and ${table}_id = '${UNREFERENCED[table]}'`
   const versions = `select count(*) from catalogue_history where studio_id = 'lane'
                       and resource = '${table}' and resource_id = '${UNREFERENCED[table]}'`
@@ -27,6 +27,26 @@ export const CATALOGUE_RULES: BrokenRule[] = CATALOGUE.flatMap((table): BrokenRu
     constraint(table, `${table}_name_must_be_new`, twin),
   ]
 })
+
+const BODY_RULES: BrokenRule[] = [
+  '0.20, 0.20',
+  '0.20, 0.22',
+  '0, null',
+  '1, null',
+  "'NaN', null",
+  'null, 1',
+  'null, -0.1',
+  "null, 'NaN'",
+].map((shares) =>
+  constraint(
+    'body',
+    'body_is_too_dry_below_ready',
+    `update body set (ready_water_content_wet_basis, too_dry_water_content_wet_basis) = (${shares})
+      where studio_id = 'lane' and body_id = 'unused'`,
+  ),
+)
+
+export const CATALOGUE_RULES: BrokenRule[] = [...OF_ALL, ...BODY_RULES]
 
 export const STUDIO: BrokenRule[] = [
   constraint('studio', 'studio_currency_is_a_code', `update studio set currency = 'euro'`),

@@ -1,5 +1,6 @@
-import { RECORDS, entryOf, goingBack, lineOf, recordOf } from './by-hand.ts'
-import type { Amounts, EntryByHand, RecordTable } from './by-hand.ts'
+import { RECORDS, lineOf, recordOf } from './by-hand.ts'
+import type { RecordTable } from './by-hand.ts'
+import { entry, LINE_RULES, pairOf } from './broken-lines.ts'
 import { BROKEN_PERMANENCE } from './broken-permanence.ts'
 import { CATALOGUE_RULES, STUDIO } from './broken-catalogue.ts'
 import { constraint, trigger, unless } from './broken-rule.ts'
@@ -7,11 +8,6 @@ import type { BrokenRule } from './broken-rule.ts'
 
 const EARLY = 'set constraints all immediate; set constraints all deferred;'
 
-const pairOf = (amounts: Amounts, to = 'bench', from = 'supplier') => [
-  { to, ...amounts },
-  { to: from, ...goingBack(amounts) },
-]
-const entry = (more: Partial<EntryByHand>) => entryOf({ id: 'broken', ...more })
 const withRecord = (insert: string) => `${entry({ kind: 'count' })} ${insert};`
 
 const ENTRIES: BrokenRule[] = [
@@ -63,43 +59,6 @@ const ENTRIES: BrokenRule[] = [
     'entry_reversal_names_its_entry',
     entry({ kind: 'count', reverses: 'reading' }),
   ),
-]
-
-const LINES: BrokenRule[] = [
-  trigger(
-    'line',
-    'line_moves_its_holding',
-    entry({ lines: pairOf({ dry: '1' }) }) +
-      unless(
-        `500 = (select dry_grams from holding where studio_id = 'lane' and holding_id = 'bench')`,
-        'line_moves_its_holding',
-      ),
-  ),
-  ...['dry', 'water', 'cost'].map((column) =>
-    constraint('line', 'line_must_fit_scale', entry({ lines: pairOf({ [column]: '1.0000001' }) })),
-  ),
-  constraint('line', 'line_must_fit_scale', entry({ lines: pairOf({ pieces: '0.5' }) })),
-  ...['doubt', 'costDoubt'].map((column) =>
-    constraint(
-      'line',
-      'doubt_must_fit_scale',
-      entry({ lines: pairOf({ dry: '1', [column]: '1.0000001' }) }),
-    ),
-  ),
-  constraint('line', 'line_must_move_something', entry({ lines: pairOf({ dry: '0' }) })),
-  constraint(
-    'line',
-    'line_must_be_one_a_holding',
-    entry({ lines: [...pairOf({ dry: '1' }), ...pairOf({ water: '1' }, 'bench', 'tap')] }),
-  ),
-  constraint('line', 'line_has_a_holding', entry({ lines: pairOf({ dry: '1' }, 'nowhere') })),
-  {
-    ...constraint('line', 'line_has_an_entry', ''),
-    given: 'drop trigger entry_must_be_open on line',
-    breaks: pairOf({ dry: '1' })
-      .map((line, at) => lineOf('nowhere', at + 1, line))
-      .join('\n'),
-  },
 ]
 
 const holdingOf = (place: string, body: string, isInside: boolean) =>
@@ -212,6 +171,15 @@ const RECORD_RULES: BrokenRule[] = [
     altered('month_closing', '2020-01', '2020-02'),
   ),
   constraint('lot', 'lot_kind_is_known', lotOf('odd', 'null')),
+  ...['0', '-1', "'NaN'", "'Infinity'"].map((thickness) =>
+    constraint(
+      'lot',
+      'lot_has_a_thickness',
+      lotOf('load', "'bat'")
+        .replace('bat_id)', 'bat_id, thickness_millimetres)')
+        .replace("'bat')", `'bat', ${thickness})`),
+    ),
+  ),
   constraint('lot', 'lot_load_lies_on_a_bat', lotOf('load', 'null')),
   constraint('lot', 'lot_load_lies_on_a_bat', lotOf('delivery', "'bat'")),
 ]
@@ -244,7 +212,7 @@ const OPENNESS: BrokenRule[] = [
 export const BROKEN_RULES: readonly BrokenRule[] = [
   ...[
     ENTRIES,
-    LINES,
+    LINE_RULES,
     HOLDINGS,
     RECORD_RULES,
     OPENNESS,

@@ -1,6 +1,7 @@
 import { collectSlops } from '../../db/acts/collect-slops.ts'
 import { decant } from '../../db/acts/decant.ts'
 import { lift } from '../../db/acts/lift.ts'
+import { moveLoad } from '../../db/acts/move-load.ts'
 import { pour } from '../../db/acts/pour.ts'
 import { readSlurry } from '../../db/acts/read-slurry.ts'
 import { slake } from '../../db/acts/slake.ts'
@@ -133,7 +134,11 @@ const pourSome: DeedMaker = (view, dice) => {
   const wetGrams = (basin?.wetGrams ?? someGrams(dice, 900)).dividedBy(bats.length)
   const said = {
     basinVesselId: basin?.vesselId ?? 'basin-1',
-    loads: bats.map((batId) => ({ batId, reading: readingOf(partOf(wetGrams, dice), dice) })),
+    loads: bats.map((batId) => ({
+      batId,
+      reading: readingOf(partOf(wetGrams, dice), dice),
+      thicknessMillimetres: dice.isOnceIn(3) ? dice.pick(['30', '12.5', '0.001']) : undefined,
+    })),
     water: waterOf(dice),
   }
   return deedOf(dice, { act: pour, said })
@@ -149,10 +154,32 @@ const weighLoad: DeedMaker = (view, dice) => {
   const { lotId, load } = loadIn(view, dice)
   const grams = load?.wetGrams.times(dice.pick(['0.95', '1', '0.8', '1.2', '0.5']))
   const withPlaster = dice.isOnceIn(4)
-  const said = { lotId, withPlaster, reading: readingOf(grams ?? someGrams(dice, 900), dice) }
+  const said = {
+    lotId,
+    withPlaster,
+    reading: readingOf(grams ?? someGrams(dice, 900), dice),
+    bat: withPlaster || !dice.isOnceIn(4) ? undefined : readingOf(someGrams(dice, 900), dice),
+    turned: dice.isOnceIn(4) ? true : undefined,
+  }
   return deedOf(
     dice,
     { act: weighOnPlaster, said },
+    { pieces: {}, isImpossible: !clayAt(view, 'plaster').some((held) => held.lotId === lotId) },
+  )
+}
+
+const moveSome: DeedMaker = (view, dice) => {
+  const { lotId, load } = loadIn(view, dice)
+  const wetGrams = load?.wetGrams ?? someGrams(dice, 900)
+  const said = {
+    lotId,
+    batId: dice.pick(['bat-a', 'bat-b', 'bat-a', 'bat-b', 'no-bat']),
+    reading: dice.isOnceIn(2) ? readingOf(wetGrams.times('0.9'), dice) : undefined,
+    bat: dice.isOnceIn(3) ? readingOf(someGrams(dice, 900).plus(7000), dice) : undefined,
+  }
+  return deedOf(
+    dice,
+    { act: moveLoad, said },
     { pieces: {}, isImpossible: !clayAt(view, 'plaster').some((held) => held.lotId === lotId) },
   )
 }
@@ -179,5 +206,6 @@ export const DEEDS_OF_SCRAP = {
   read_slurry: readDensity,
   pour: pourSome,
   weigh_on_plaster: weighLoad,
+  move_load: moveSome,
   lift: liftLoad,
 } as const satisfies Record<string, DeedMaker>

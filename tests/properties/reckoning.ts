@@ -29,6 +29,7 @@ const MAY_TOUCH: Readonly<Record<string, readonly string[]>> = {
   read_slurry: ['basin', 'tap', 'air', 'unexplained'],
   pour: ['basin', 'plaster', 'tap', 'air'],
   weigh_on_plaster: ['plaster', 'tap', 'air'],
+  move_load: ['plaster', 'tap', 'air'],
   lift: ['plaster', 'bench', 'tap', 'air', 'waste'],
   wedge: ['bench', 'scrap', 'supplier', 'tap', 'air'],
   rewet: ['store', 'bench', 'tap'],

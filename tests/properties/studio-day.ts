@@ -9,6 +9,7 @@ import { gradeRun } from '../../db/acts/grade.ts'
 import { joinClay } from '../../db/acts/join.ts'
 import { lift } from '../../db/acts/lift.ts'
 import { losePieces } from '../../db/acts/lose.ts'
+import { moveLoad } from '../../db/acts/move-load.ts'
 import { openBag } from '../../db/acts/open-bag.ts'
 import { openBooks } from '../../db/acts/open-books.ts'
 import { breakInShop, giveAway, keepPieces } from '../../db/acts/part-with.ts'
@@ -147,6 +148,7 @@ function scrapIsReclaimed(): Doing[] {
     }),
     told(weighOnPlaster, { lotId: 'on-bat-a', reading: { net: kg('1.2') }, withPlaster: false }),
     told(lift, { lotId: 'on-bat-a', newLotId: 'reclaimed' }),
+    told(moveLoad, { lotId: 'on-bat-b', batId: 'bat-a', reading: { net: kg('1.3') } }),
     told(
       wedge,
       {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { individualsChart } from '../../shared/individuals-chart.ts'
+import { individualsChart, movingRangeLimit } from '../../shared/individuals-chart.ts'
 import { logisticRegression } from '../../shared/logistic-regression.ts'
 
 describe('a chart of single values', () => {
@@ -10,6 +10,8 @@ describe('a chart of single values', () => {
       movingRange: 1.877778,
       upper: 55.80409,
       lower: 45.81591,
+      // 3.267 times the mean moving range.
+      movingRangeUpper: 6.1347,
       source: 'NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2; recomputed',
       standing: 'from memory',
     },
@@ -20,6 +22,7 @@ describe('a chart of single values', () => {
     expect(chart.meanMovingRange).toBeCloseTo(row.movingRange, 6)
     expect(chart.upperLimit).toBeCloseTo(row.upper, 6)
     expect(chart.lowerLimit).toBeCloseTo(row.lower, 6)
+    expect(movingRangeLimit(chart)).toBeCloseTo(row.movingRangeUpper, 4)
     expect(chart.signals).toEqual([])
   })
 })

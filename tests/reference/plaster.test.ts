@@ -8,6 +8,11 @@ import {
   setPlaster,
   waterOfSettingGrams,
 } from '../../shared/set-plaster.ts'
+import {
+  layerMillimetres,
+  slurryDensityGramsPerMillilitre,
+  waterDensityGramsPerMillilitre,
+} from '../../shared/slurry.ts'
 
 describe('what plaster binds and what its pores could hold', () => {
   const source = 'stoichiometry of CaSO4·½H2O + 1½H2O; densities 2.32 and 2.63 from handbooks'
@@ -164,5 +169,23 @@ describe('the range in which bats are sated', () => {
     const found = batThirst({ dryGrams: decimal(row.dry), nowGrams: decimal(row.dry + row.held) })
     expect(found.drinksStillGramsMin.toFixed()).toBe(row.from)
     expect(found.drinksStillGramsMax.toFixed()).toBe(row.to)
+  })
+})
+
+describe('how thick a slurry lies on its bat', () => {
+  test('6.00 kg of density 1.63 on 32 × 32 cm lie 36 mm thick (computed in the worked day)', () => {
+    const densityGramsPerMillilitre = slurryDensityGramsPerMillilitre({
+      waterContentWetBasis: decimal('0.37137'),
+      waterGramsPerMillilitre: waterDensityGramsPerMillilitre(decimal(20)),
+      solidsGramsPerMillilitre: decimal('2.6'),
+    })
+    expect(densityGramsPerMillilitre.toFixed(2)).toBe('1.63')
+    const millimetres = layerMillimetres({
+      slurryGrams: decimal(6000),
+      densityGramsPerMillilitre,
+      lengthMillimetres: decimal(320),
+      widthMillimetres: decimal(320),
+    })
+    expect(millimetres.toFixed(0)).toBe('36')
   })
 })

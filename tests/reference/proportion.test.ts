@@ -3,6 +3,7 @@ import {
   exactInterval,
   exactUpperLimit,
   jeffreysInterval,
+  shareDifference,
   wilsonCorrectedInterval,
   wilsonInterval,
   type ShareInterval,
@@ -121,5 +122,26 @@ describe('a share of which so many of so many are known', () => {
   ])('after 0 of 20 is not above $upper, at 95 % ($standing: $source)', ({ upper }) => {
     expect(exactUpperLimit({ events: 0, trials: 20 })).toBeCloseTo(upper, 8)
     expect(exactUpperLimit({ events: 0, trials: 20 })).toBeCloseTo(1 - 0.05 ** (1 / 20), 12)
+  })
+})
+
+describe('by how much one share exceeds another', () => {
+  const source =
+    'R. G. Newcombe, Statistics in Medicine 17 (1998), 873-890, table II, method 10; recomputed'
+  const standing = 'from memory'
+  const DIFFERENCES = [
+    { one: [56, 70], other: [48, 80], from: 0.0524, to: 0.3339, source, standing },
+    { one: [9, 10], other: [3, 10], from: 0.1705, to: 0.809, source, standing },
+    { one: [6, 7], other: [2, 7], from: 0.0582, to: 0.8062, source, standing },
+    { one: [5, 56], other: [0, 29], from: -0.0381, to: 0.1926, source, standing },
+    { one: [0, 10], other: [0, 20], from: -0.1611, to: 0.2775, source, standing },
+    { one: [10, 10], other: [0, 10], from: 0.6075, to: 1, source, standing },
+  ] as const
+
+  test.each(DIFFERENCES)('$one against $other: $from to $to ($standing: $source)', (row) => {
+    const counted = ([events, trials]: readonly [number, number]) => ({ events, trials })
+    const found = shareDifference([counted(row.one), counted(row.other)], 1.959964)
+    expectNear(found, row, 0.6e-4)
+    expect(found.difference).toBeCloseTo(row.one[0] / row.one[1] - row.other[0] / row.other[1], 12)
   })
 })

@@ -1,13 +1,21 @@
 import { decimal, toLedgerScale, type Decimal } from '../../shared/decimal.ts'
 import type { FlowReading, MonthDescription, MonthFlow } from '../../shared/month-network.ts'
 import { Chance } from './chance.ts'
+import { workedDayMonth } from './simulate-worked-day.ts'
 import { trueMonth, type TrueFlow } from './true-month.ts'
 
 /**
  * How much is weighed: the pots only before and after the kiln; the pots also before and after they are
- * turned; these also known by their count and the usual mass of one; or everything weighed twice.
+ * turned; these also known by their count and the usual mass of one; everything weighed twice; or as in
+ * the handbook's worked day, told through the books.
  */
-export const HABITS = ['once', 'before_and_after', 'counted_too', 'all_twice'] as const
+export const HABITS = [
+  'once',
+  'before_and_after',
+  'counted_too',
+  'all_twice',
+  'as_the_worked_day',
+] as const
 export type Habit = (typeof HABITS)[number]
 
 export interface SimulatedMonth {
@@ -40,6 +48,7 @@ const COUNT_UNCERTAINTY = 0.02
  * Every shared figure, every reading and every guess errs once, by chance, as much as it says.
  */
 export function simulatedMonth(seed: number, habit: Habit): SimulatedMonth {
+  if (habit === 'as_the_worked_day') return workedDayMonth(seed)
   const chance = new Chance(seed)
   const flows = trueMonth(chance)
   const sources = [...new Set(flows.flatMap(({ way }) => (way.by === 'scale' ? way.source : [])))]

@@ -39,6 +39,27 @@ describe('a bad weigh-in in a made-up month', () => {
     MINUTE,
   )
 
+  /**
+   * 200 months, told by the real translation: first in 56 of 100 when wrong by three times its own
+   * uncertainty, in 92 when by ten times; 4 of 100 honest months gave an alarm.
+   */
+  test(
+    'is named first where it could be seen, in a studio that works as the worked day does',
+    () => {
+      const { rows, falseAlarms, meanChiSquare } = namingTable({
+        ...{ habit: 'as_the_worked_day', months: 40 },
+        sizes: [stated(3), stated(10)],
+      })
+      const [three, ten] = rows
+      expect(three?.first).toBeGreaterThan(0.4)
+      expect(three?.firstOfVisible).toBeGreaterThan(0.85)
+      expect(ten?.first).toBeGreaterThan(0.8)
+      expect(falseAlarms).toBeLessThanOrEqual(0.15)
+      expect(Math.abs(meanChiSquare - 1)).toBeLessThan(0.1)
+    },
+    MINUTE,
+  )
+
   test('leaves the flows as they truly were, once it is found', () => {
     const { description, trueDryGrams } = simulatedMonth(7, 'before_and_after')
     const bad = { id: 'turned pots of run 2.1', grams: 1_500 }

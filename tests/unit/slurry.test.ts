@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
 import {
   drySolidsInSlurry,
+  slurryDensityGramsPerMillilitre,
   slurryWaterContentWetBasis,
   waterDensityGramsPerMillilitre,
 } from '../../shared/slurry.ts'
@@ -90,4 +91,19 @@ test('solids lighter than water are a defect', () => {
       solidsGramsPerMillilitre: decimal(1),
     }),
   ).toThrow('clay sinks')
+})
+
+test('the density of a slurry and its water content undo each other', () => {
+  for (const content of ['0.3', '0.37137', '0.5', '0.8']) {
+    const densities = {
+      waterGramsPerMillilitre: decimal('0.9982'),
+      solidsGramsPerMillilitre: decimal('2.6'),
+    }
+    const densityGramsPerMillilitre = slurryDensityGramsPerMillilitre({
+      ...densities,
+      waterContentWetBasis: decimal(content),
+    })
+    const back = slurryWaterContentWetBasis({ ...densities, densityGramsPerMillilitre })
+    expect(back.toFixed(12)).toBe(decimal(content).toFixed(12))
+  }
 })

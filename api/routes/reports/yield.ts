@@ -4,12 +4,31 @@ import { MASS_PARTS } from '../../../shared/yield-mass.ts'
 import { GRADED_PARTS, STAGE_PARTS } from '../../../shared/yield-stages.ts'
 import { answerCsv, type Column } from '../../csv.ts'
 import { problemsOfReading } from '../../problem.ts'
-import { formatQuery, idOrNull, REPORT_TAG, reportAnswer, trail } from '../../report-schemas.ts'
+import {
+  figure,
+  formatQuery,
+  idOrNull,
+  REPORT_TAG,
+  reportAnswer,
+  trail,
+} from '../../report-schemas.ts'
 import { newRouter } from '../../router.ts'
 import { idText, monthText, studioHeader } from '../../schemas.ts'
-import { massSchema, piecesSchema, stagesSchema } from '../../yield-schemas.ts'
+import {
+  estimatedStagesSchema,
+  massSchema,
+  piecesSchema,
+  stagesSchema,
+} from '../../yield-schemas.ts'
 
 const figures = { pieces: piecesSchema, stages: stagesSchema, mass: massSchema, trail }
+
+const together = {
+  forms: z.int().openapi({ description: 'How many forms.', example: 3 }),
+  runs: z.int().openapi({ description: 'How many runs.', example: 4 }),
+  ...figures,
+  words: figure('What they are.', 'Every run of every form once, one-offs among them.'),
+}
 
 const report = z
   .object({
@@ -23,6 +42,7 @@ const report = z
           formName: z.string().openapi({ example: 'Mug' }),
           runs: z.int().openapi({ description: 'How many runs.', example: 4 }),
           ...figures,
+          stages: estimatedStagesSchema,
         })
         .openapi('FormYield'),
     ),
@@ -41,6 +61,19 @@ const report = z
           .openapi('RunYield'),
       )
       .openapi({ description: 'Run by run, where a form was named.' }),
+    oneOffs: z
+      .object({
+        ...together,
+        runTrails: z.array(z.string()).openapi({ description: 'Where each of them is shown.' }),
+      })
+      .nullable()
+      .openapi({
+        description:
+          'Runs of one piece together; they count in their forms and in all forms too. Null without any, or where a form was named.',
+      }),
+    allForms: z.object(together).nullable().openapi({
+      description: 'Every run once. Null without any, or where a form was named.',
+    }),
   })
   .openapi('YieldReport')
 
@@ -51,7 +84,7 @@ const route = createRoute({
   tags: [REPORT_TAG],
   summary: 'How many pieces come through each stage, and where the clay goes',
   description:
-    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost. Each stage is told in pieces and in dry mass, what the fire took apart from what was lost.',
+    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost. Each stage is told in pieces and in dry mass, what the fire took apart from what was lost. A form with few pieces leans on all forms and says so; runs of one piece are told together too.',
   request: {
     headers: studioHeader,
     query: z.strictObject({
@@ -73,14 +106,34 @@ export const yields = newRouter().openapi(route, async (c) => {
   const studioId = c.get('studioId')
   const found = await yieldReport(c.get('services').db, { studioId, ...asked })
   if (format !== 'csv') return c.json(found, 200)
-  const rows: Row[] = [
-    ...found.forms.map((form) => ({ ...form, run: 'all' })),
-    ...found.runs.map((run) => ({ ...run, run: run.runId })),
-  ]
-  return answerCsv(c, { fileName: 'yield', columns: columnsFor(found), rows }) as never
+  return answerCsv(c, {
+    fileName: 'yield',
+    columns: columnsFor(found),
+    rows: rowsOf(found),
+  }) as never
 })
 
-type Row = Omit<YieldReport['forms'][number], 'runs'> & { readonly run: string }
+type Figures = Pick<YieldReport['runs'][number], 'pieces' | 'stages' | 'mass' | 'trail'>
+type Estimated = YieldReport['forms'][number]['stages'][number]
+
+interface Row extends Omit<Figures, 'stages'> {
+  readonly formId: string
+  readonly formName: string
+  readonly run: string
+  readonly stages: readonly (Omit<Estimated, 'estimate'> & Partial<Pick<Estimated, 'estimate'>>)[]
+}
+
+/** Forms, then runs; one-offs together and the whole close the table, and belong to no form. */
+function rowsOf({ forms, runs, oneOffs, allForms }: YieldReport): Row[] {
+  const closing = (figures: Figures | null, formName: string): Row[] =>
+    figures === null ? [] : [{ ...figures, formId: '', formName, run: 'all' }]
+  return [
+    ...forms.map((form): Row => ({ ...form, run: 'all' })),
+    ...runs.map((run): Row => ({ ...run, run: run.runId })),
+    ...closing(oneOffs, 'One-offs together'),
+    ...closing(allForms, 'All forms'),
+  ]
+}
 
 /** As many columns as a row has figures, each named after its figure. */
 function columnsFor(found: YieldReport): Column<Row>[] {
@@ -97,8 +150,9 @@ function columnsFor(found: YieldReport): Column<Row>[] {
     })),
     ...stages.map((stage): Column<Row> => ({
       heading: `${stage}_yield_fraction`,
-      value: (row) => row.stages.find((one) => one.stage === stage)?.yieldFraction ?? null,
+      value: (row) => stageOf(row, stage)?.yieldFraction ?? null,
     })),
+    ...stages.flatMap(stageIntervalColumns),
     ...stages.flatMap(stageMassColumns),
     ...MASS_PARTS.flatMap((part): Column<Row>[] => [
       { heading: `${snake(part)}_dry_grams`, value: (row) => row.mass[part].dryGrams },
@@ -111,8 +165,34 @@ function columnsFor(found: YieldReport): Column<Row>[] {
   ]
 }
 
-function stageMassColumns(stage: Row['stages'][number]['stage']): Column<Row>[] {
-  const massOf = (row: Row) => row.stages.find((one) => one.stage === stage)?.mass
+type StageName = Row['stages'][number]['stage']
+
+function stageOf(row: Row, stage: StageName) {
+  return row.stages.find((one) => one.stage === stage)
+}
+
+function stageIntervalColumns(stage: StageName): Column<Row>[] {
+  const estimateOf = (row: Row) => stageOf(row, stage)?.estimate
+  const ends = ['from', 'to'] as const
+  return [
+    ...ends.map((end): Column<Row> => ({
+      heading: `${stage}_interval95_${end}`,
+      value: (row) => stageOf(row, stage)?.interval95?.[end] ?? null,
+    })),
+    { heading: `${stage}_estimate_basis`, value: (row) => estimateOf(row)?.basis ?? null },
+    {
+      heading: `${stage}_estimate_fraction`,
+      value: (row) => estimateOf(row)?.yieldFraction ?? null,
+    },
+    ...ends.map((end): Column<Row> => ({
+      heading: `${stage}_estimate_interval95_${end}`,
+      value: (row) => estimateOf(row)?.interval95?.[end] ?? null,
+    })),
+  ]
+}
+
+function stageMassColumns(stage: StageName): Column<Row>[] {
+  const massOf = (row: Row) => stageOf(row, stage)?.mass
   return [...STAGE_PARTS, ...GRADED_PARTS].flatMap((part): Column<Row>[] => [
     {
       heading: `${stage}_${snake(part)}_dry_grams`,

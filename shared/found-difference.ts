@@ -1,0 +1,27 @@
+import type { Decimal } from './decimal.ts'
+import { howSure, NOT_DISTINGUISHABLE, type HowSure, type Unsure } from './how-sure.ts'
+
+/** What a holding was found to have beyond the books, or short of them. */
+export interface FoundDifference {
+  readonly holdingId: string
+  readonly dryGrams: Decimal
+  readonly sure: HowSure
+  readonly words: string
+}
+
+/**
+ * What was found to differ from the books, in words: one that is within its uncertainty is no finding.
+ *
+ * Units: grams of dry clay; printed in whole grams. Source: as `howSure`.
+ */
+export function foundDifference(holdingId: string, found: Unsure): FoundDifference {
+  const sure = howSure(found)
+  const half = sure.interval95.to.minus(found.amount)
+  const size = `${found.amount.abs().toFixed(0)} g of dry clay ${found.amount.isNegative() ? 'less' : 'more'} than the books said, give or take ${half.toFixed(0)} g`
+  return {
+    holdingId,
+    dryGrams: found.amount,
+    sure,
+    words: sure.isDistinguishableFromZero ? `${size}.` : `${size}: ${NOT_DISTINGUISHABLE}.`,
+  }
+}
