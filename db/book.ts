@@ -245,12 +245,6 @@ export class Book {
     return surplus
   }
 
-  /** Says what makes the dry mass of a holding unsure from now on; what it was before is the other's. */
-  doubtBecomes(slot: Slot, dryDoubt: Doubt, other: Slot): void {
-    const change = doubtOfDifference(dryDoubt, this.now(slot).dryDoubt)
-    this.shiftExactly(other, slot, { dryDoubt: change })
-  }
-
   /**
    * What is left to do when the act is through. An empty holding is not unsure of what it holds: that
    * doubt goes where the clay of the books would have gone. And where a holding keeps more readings apart

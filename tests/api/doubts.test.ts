@@ -40,7 +40,7 @@ describe('the figure for the water of a clay', () => {
     expect(Number(row.standardUncertainty)).toBeCloseTo(Math.hypot(Math.sqrt(shared), 0.0075), 5)
     expect(row).toMatchObject({ tests: 1, standing: 'estimated', method: 'studio_tests' })
     expect(row.words).toBe(
-      'One dry test stands behind 74 % of it; 15.0 % was believed before, which is the rest.',
+      '74 % of it is the word of one dry test; the rest is the 15.0 % that was believed before.',
     )
   })
 
@@ -80,9 +80,7 @@ describe('the month report, of clay that a count does not find', () => {
   }
 
   test('says nothing where nothing is unexplained', async () => {
-    expect(await words('2026-03')).toBe(
-      'Unexplained: 0.000 kg of dry clay, give or take 0.000 kg: not distinguishable from zero.',
-    )
+    expect(await words('2026-03')).toBe('Unexplained: nothing.')
   })
 
   test('calls a shortage within its uncertainty no finding', async () => {
