@@ -155,12 +155,12 @@ async function sampledLot(book: Book, said: DryTestSaid, lotId: string): Promise
     book,
     and(eq(holding.lotId, lotId), inArray(holding.place, LOT_PLACES)),
   )
-  return { slots: await book.holdById(ids), counterpart: whoseDifference(lot.kind) }
+  return { slots: await stillThere(book, ids), counterpart: whoseDifference(lot.kind) }
 }
 
 async function sampledVessel(book: Book, said: DryTestSaid, vesselId: string): Promise<Sampled> {
   await pointingAt('/vesselId', () => findVessel(book.ledger, book.studioId, vesselId))
-  const slots = await book.holdById(await undriedOf(book, eq(holding.vesselId, vesselId)))
+  const slots = await stillThere(book, await undriedOf(book, eq(holding.vesselId, vesselId)))
   const other = slots.find((slot) => slot.ref.bodyId !== said.bodyId)
   if (slots.length > 0 && other === undefined) return { slots, counterpart: 'unexplained' }
   throw new Refusal(
@@ -206,6 +206,12 @@ async function undriedOf(book: Book, where: SQL | undefined): Promise<string[]> 
     .where(and(eq(holding.studioId, book.studioId), where, gt(holding.dryGrams, '0')))
     .orderBy(holding.holdingId)
   return rows.map((row) => row.holdingId)
+}
+
+/** Held, without those that somebody else emptied in the moment before. */
+async function stillThere(book: Book, holdingIds: readonly string[]): Promise<Slot[]> {
+  const slots = await book.holdById(holdingIds)
+  return slots.filter(({ held }) => held.dryGrams.greaterThan(0))
 }
 
 /** A test tells the water; how much clay there is stays as unsure as its weighing left it. */

@@ -5,6 +5,7 @@ import { openBooks } from '../../db/acts/open-books.ts'
 import { slake } from '../../db/acts/slake.ts'
 import { throwRun } from '../../db/acts/throw.ts'
 import { turnRun } from '../../db/acts/turn.ts'
+import type { Act, Circumstances } from '../../db/perform.ts'
 import { correctEntry } from '../../db/correct.ts'
 import { reconcile } from '../../db/reports/reconcile.ts'
 import { heldIn, sourcesOf, unsureBy } from '../support/doubts.ts'
@@ -91,6 +92,32 @@ describe('a test that is told late', () => {
   })
 })
 
+/** An act that has written what it does to its book, and takes its time with telling the ledger. */
+function slowly<Said extends Circumstances>(act: Act<Said>) {
+  let say: () => void = () => undefined
+  const isWritten = new Promise<void>((resolve) => (say = resolve))
+  const write: Act<Said>['write'] = async (book, said) => {
+    const made = await act.write(book, said)
+    say()
+    await pause(300)
+    return made
+  }
+  return { act: { kind: act.kind, write }, isWritten }
+}
+
+test('a test of a lot that is thrown to its last gram in that moment tells of the clay alone', async () => {
+  await open('going', 1)
+  const { act: slow, isWritten } = slowly(throwRun)
+  const from = [{ lotId: 'going', whatIsLeft: true as const }]
+  const thrown = studio.does(slow, { formId: 'mug', runId: 'gone', pieces: 40, from })
+  await isWritten
+  const said = { bodyId: 'buff', state: 'wedged' as const, lotId: 'going', sample: sample('75.00') }
+  const [, tested] = await Promise.all([thrown, studio.does(testDry, said)])
+  expect(tested.entry.kind).toBe('dry_test')
+  expect((await heldIn(studio, { lotId: 'going' })).dryGrams.toFixed()).toBe('0')
+  expect((await reconcile(studio.services.db)).faults).toEqual([])
+})
+
 test('two tests that are told at once correct as the same two told one after the other', async () => {
   const said = { bodyId: 'pepper', state: 'wedged' as const, sample: sample('75.00') }
   const inLine: string[] = []
@@ -106,20 +133,9 @@ test('two tests that are told at once correct as the same two told one after the
   }
   const before = await heldIn(studio, { lotId: 'in-line' })
   expect(before.dryGrams.toFixed()).toBe('15600')
-  // The second comes when the first has learned and not yet been written down.
-  let hasLearned: () => void = () => undefined
-  const learned = new Promise<void>((resolve) => (hasLearned = resolve))
-  const slow: typeof testDry = {
-    kind: testDry.kind,
-    write: async (book, test) => {
-      const made = await testDry.write(book, test)
-      hasLearned()
-      await pause(300)
-      return made
-    },
-  }
+  const { act: slow, isWritten } = slowly(testDry)
   const first = studio.does(slow, said)
-  await learned
+  await isWritten
   await Promise.all([first, studio.does(testDry, said)])
   const found = await heldIn(studio, { lotId: 'in-line' })
   expect(found.dryGrams.toFixed(3)).toBe(expected.dryGrams.toFixed(3))
