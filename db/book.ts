@@ -237,12 +237,16 @@ export class Book {
     } else {
       this.shiftExactly(other, slot, surplusFound(held, estimate))
     }
-    if (!surplus.isZero()) {
-      const doubt = doubtOfDifference(estimate.dryDoubt, held.dryDoubt)
-      this.differences.push(foundDifference(slot.holdingId, { amount: surplus, doubt }))
-    }
+    if (!surplus.isZero()) this.differsBy({ ...slot, held }, estimate)
     await this.wetTo(slot, estimate.waterGrams)
     return surplus
+  }
+
+  /** Notes what was measured otherwise than a holding, as it was before, has on the books. */
+  differsBy({ holdingId, held }: Slot, estimate: DryMassEstimate): void {
+    const amount = estimate.dryGrams.minus(held.dryGrams)
+    const doubt = doubtOfDifference(estimate.dryDoubt, held.dryDoubt)
+    this.differences.push(foundDifference(holdingId, { amount, doubt }))
   }
 
   /**

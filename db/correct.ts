@@ -1,10 +1,10 @@
-import { and, asc, eq } from 'drizzle-orm'
+import { and, asc, desc, eq, ne, sql } from 'drizzle-orm'
 import { decimal } from '../shared/decimal.ts'
 import { doubtNegated, doubtRead } from '../shared/doubt.ts'
 import { isInside } from '../shared/place.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
-import { viewEntry } from './entry-view.ts'
+import { viewEntry, type EntryView } from './entry-view.ts'
 import { lockHoldings, type FoundHolding } from './holdings.ts'
 import {
   momentOf,
@@ -17,7 +17,7 @@ import {
   type Services,
 } from './perform.ts'
 import { openEntry, writeLines, type Movement } from './posting.ts'
-import { line } from './schema.ts'
+import { entry, line } from './schema.ts'
 import { findStudio } from './studio.ts'
 
 export interface CorrectSaid extends Circumstances {
@@ -99,7 +99,7 @@ async function reverseEntry(
     studioId,
     movements.map((movement) => movement.holdingId),
   )
-  refuseWhatMovedOn(held, movements)
+  await refuseWhatMovedOn({ ledger, studioId, wrong }, held, movements)
   await writeLines(ledger, { studioId, entryId, kind: 'reverse' }, movements)
   return { reversalEntryId: entryId, happenedAt: happenedAt.toISOString() }
 }
@@ -150,7 +150,11 @@ async function mirrorOf(
 }
 
 /** A reversal takes back to the last digit; where something has moved on since, it cannot. */
-function refuseWhatMovedOn(held: readonly FoundHolding[], movements: readonly Movement[]): void {
+async function refuseWhatMovedOn(
+  at: { ledger: Transaction; studioId: string; wrong: EntryView },
+  held: readonly FoundHolding[],
+  movements: readonly Movement[],
+): Promise<void> {
   for (const movement of movements) {
     const there = held.find((found) => found.holdingId === movement.holdingId)
     if (there === undefined || !isInside(there.ref.place)) continue
@@ -161,12 +165,48 @@ function refuseWhatMovedOn(held: readonly FoundHolding[], movements: readonly Mo
       cost: there.held.cost.plus(movement.cost),
     }
     const isShort = Object.values(after).some((amount) => amount.lessThan(0))
-    const isStranded = after.dryGrams.isZero() && !after.cost.isZero()
+    const isOfNoPiece = after.pieces.isZero() && !movement.pieces.isZero()
+    const isStranded = after.dryGrams.isZero() ? !after.cost.isZero() : isOfNoPiece
     if (!isShort && !isStranded) continue
+    const later = await latestSince(at, there.holdingId)
+    const first =
+      later === undefined
+        ? 'Take back the later entries first, newest first'
+        : `Take back the ${later.kind.replaceAll('_', ' ')} of ${later.happenedAt.toISOString().slice(0, 10)} (${later.entryId}) first`
     throw new Refusal(
       'reversal_must_find_what_it_takes_back',
-      `What this entry brought to '${there.ref.place}' has moved on or been mixed since: ${there.held.dryGrams.toFixed()} g dry, ${there.held.pieces.toFixed()} pieces and ${there.held.cost.toFixed()} of cost are left there. Take back the later entries first, newest first, or set the holding right with a count.`,
-      { pointer: '/entryId', facts: { holdingId: there.holdingId } },
+      `What this entry brought to '${there.ref.place}' has moved on, been corrected or been mixed since: ${there.held.dryGrams.toFixed()} g dry, ${there.held.pieces.toFixed()} pieces and ${there.held.cost.toFixed()} of cost are left there. ${first}, and tell it again afterwards, or set the holding right with a count.`,
+      {
+        pointer: '/entryId',
+        facts: {
+          holdingId: there.holdingId,
+          ...(later === undefined ? {} : { laterEntryId: later.entryId }),
+        },
+      },
     )
   }
+}
+
+/** The latest entry that stands and has touched a holding since the one that is to be taken back. */
+async function latestSince(
+  { ledger, studioId, wrong }: { ledger: Transaction; studioId: string; wrong: EntryView },
+  holdingId: string,
+) {
+  const [later] = await ledger
+    .select({ entryId: entry.entryId, kind: entry.kind, happenedAt: entry.happenedAt })
+    .from(line)
+    .innerJoin(entry, and(eq(entry.studioId, line.studioId), eq(entry.entryId, line.entryId)))
+    .where(
+      and(
+        eq(line.studioId, studioId),
+        eq(line.holdingId, holdingId),
+        ne(entry.entryId, wrong.entryId),
+        ne(entry.kind, 'reverse'),
+        sql`${entry.recordedAt} >= ${wrong.recordedAt}::timestamptz`,
+        sql`not exists (select from entry r where r.studio_id = ${entry.studioId} and r.reverses_entry_id = ${entry.entryId})`,
+      ),
+    )
+    .orderBy(desc(entry.recordedAt), desc(entry.entryId))
+    .limit(1)
+  return later
 }

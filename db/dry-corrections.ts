@@ -1,5 +1,6 @@
 import { and, eq, gt, sql } from 'drizzle-orm'
-import { Decimal, decimal, ZERO } from '../shared/decimal.ts'
+import { Decimal, decimal, ZERO, toLedgerScale } from '../shared/decimal.ts'
+import { doubtTimes } from '../shared/doubt.ts'
 import {
   believable,
   correctionOf,
@@ -38,9 +39,11 @@ export async function correctByTest(
   const share = believable(corrections)
   const corrected: string[] = []
   for (const { slot, correction } of corrections) {
-    const dryGrams = correction.dryGrams.times(share).toDecimalPlaces(6)
+    // What is corrected in part only is surer in part only.
+    const dryGrams = toLedgerScale(correction.dryGrams.times(share))
+    const dryDoubt = doubtTimes(correction.dryDoubt, share)
     const counterpart = await book.outside(test.counterpart, slot.ref.bodyId)
-    correct(book, { slot, counterpart, by: { ...correction, dryGrams } })
+    correct(book, { slot, counterpart, by: { dryGrams, dryDoubt } })
     if (!dryGrams.isZero()) corrected.push(slot.holdingId)
   }
   return corrected

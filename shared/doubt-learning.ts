@@ -28,7 +28,7 @@ export interface Correction {
   readonly dryDoubt: Doubt
 }
 
-/** A correction never takes more than this share of what a holding has. Our choice. */
+/** A correction never takes more than this share of the clay or the water of a holding. Our choice. */
 const SHARE_MAX = decimal('0.5')
 
 /**
@@ -107,17 +107,22 @@ export function correctionOf(held: Quantities, learned: Learned): Correction {
 }
 
 /**
- * How much of what was learned can be believed: all of it, unless a holding would lose half its clay.
+ * How much of what was learned can be believed: all of it, unless a holding would lose half its clay, or
+ * half its water, to the other. What was weighed wet stays as heavy as it was.
  *
- * Shape: holdings with their corrections. Units: a share of the shifts, 0 to 1.
+ * Shape: holdings with their corrections. Units: a share of the corrections, 0 to 1.
  * Source: our choice, because the linear rule holds for small corrections.
  */
 export function believable(
   corrections: readonly { readonly held: Quantities; readonly correction: Correction }[],
 ): Decimal {
-  return corrections.reduce((share, { held, correction }) => {
-    const less = correction.dryGrams.negated()
-    const most = held.dryGrams.times(SHARE_MAX)
-    return less.greaterThan(most) ? Decimal.min(share, most.dividedBy(less)) : share
+  return corrections.reduce((share, { held, correction: { dryGrams } }) => {
+    // Fired pots hold no water; more clay in them is no less water.
+    const giving =
+      dryGrams.isNegative() || held.waterGrams.isZero() ? held.dryGrams : held.waterGrams
+    const most = giving.times(SHARE_MAX)
+    return dryGrams.abs().greaterThan(most)
+      ? Decimal.min(share, most.dividedBy(dryGrams.abs()))
+      : share
   }, decimal(1))
 }

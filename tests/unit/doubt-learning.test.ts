@@ -220,14 +220,21 @@ test('tests of one state, one by one, lead where all of them at once lead', () =
 })
 
 describe('what can be believed of a correction', () => {
-  const corrected = (dry: string, by: string) => ({
-    held: clay(dry, '0', {}),
+  const corrected = (dry: string, by: string, water = '0') => ({
+    held: clay(dry, water, {}),
     correction: { dryGrams: decimal(by), dryDoubt: doubtRead({}) },
   })
 
-  test('is all of it, unless a holding would lose more than half of its clay', () => {
+  test('is all of it, unless a holding would lose more than half of its clay, or of its water', () => {
     expect(believable([]).toFixed()).toBe('1')
-    expect(believable([corrected('100', '-50'), corrected('1', '900')]).toFixed()).toBe('1')
+    const half = [corrected('100', '-50', '25'), corrected('100', '12.5', '25')]
+    expect(believable(half).toFixed()).toBe('1')
+  })
+
+  test('takes no more for clay than half of what was water, the wet mass having been weighed', () => {
+    expect(believable([corrected('100', '25', '25')]).toFixed()).toBe('0.5')
+    // Fired pots hold no water that could turn out to be clay.
+    expect(believable([corrected('100', '50')]).toFixed()).toBe('1')
   })
 
   test('is then so much that the one that would lose most loses half', () => {
