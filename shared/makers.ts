@@ -1,11 +1,11 @@
 import { assert } from './assert.ts'
 import { scoreInterval, shareDifference, type ShareInterval } from './proportion.ts'
 import {
+  expandedUncertainty,
   mean,
   normalQuantile,
   sampleStandardDeviation,
   tQuantile,
-  welchSatterthwaite,
 } from './statistics.ts'
 
 /** A run of one form by a maker. */
@@ -109,9 +109,8 @@ function turnedApart([one, other]: readonly [Runs, Runs], confidence: number): s
     standardUncertainty: sampleStandardDeviation(shares) / Math.sqrt(shares.length),
     degreesOfFreedom: shares.length - 1,
   }))
-  const unsure = Math.hypot(...sources.map(({ standardUncertainty }) => standardUncertainty))
-  if (unsure === 0) return []
-  const half = unsure * tQuantile((1 + confidence) / 2, welchSatterthwaite(sources))
+  if (sources.every(({ standardUncertainty }) => standardUncertainty === 0)) return []
+  const half = expandedUncertainty(sources, confidence)
   const difference = mean(first) - mean(second)
   if (Math.abs(difference) <= half) return []
   const [more, less, top, bottom] =

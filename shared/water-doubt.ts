@@ -1,5 +1,7 @@
+import { ONE } from './decimal.ts'
 import { doubtOnly, type Doubt } from './doubt.ts'
 import { isOfWater } from './doubt-source.ts'
+import { doubtPropagated } from './propagation.ts'
 import type { Quantities } from './quantity.ts'
 
 /**
@@ -14,7 +16,7 @@ export function waterDoubtOf(clay: Quantities): Doubt {
   const wetGrams = clay.dryGrams.plus(clay.waterGrams)
   if (wetGrams.isZero()) return new Map()
   const ofWater = doubtOnly(clay.dryDoubt, isOfWater)
-  return new Map([...ofWater].map(([source, one]) => [source, one.dividedBy(wetGrams).negated()]))
+  return doubtPropagated([{ doubt: ofWater, slope: ONE.dividedBy(wetGrams).negated() }])
 }
 
 /**
@@ -26,6 +28,5 @@ export function wetDoubtOf(clay: Quantities): Doubt {
   const wetGrams = clay.dryGrams.plus(clay.waterGrams)
   if (clay.dryGrams.isZero()) return new Map()
   const ofMass = doubtOnly(clay.dryDoubt, (source) => !isOfWater(source))
-  const dryPart = clay.dryGrams.dividedBy(wetGrams)
-  return new Map([...ofMass].map(([source, one]) => [source, one.dividedBy(dryPart)]))
+  return doubtPropagated([{ doubt: ofMass, slope: wetGrams.dividedBy(clay.dryGrams) }])
 }
