@@ -1,4 +1,5 @@
 import { assert } from './assert.ts'
+import { percentPoints, percentWords } from './percent.ts'
 import { scoreInterval, shareDifference, type ShareInterval } from './proportion.ts'
 import {
   expandedUncertainty,
@@ -115,9 +116,9 @@ function turnedApart([one, other]: readonly [Runs, Runs], confidence: number): s
   if (Math.abs(difference) <= half) return []
   const [more, less, top, bottom] =
     difference > 0 ? [one, other, first, second] : [other, one, second, first]
-  const range = `${points(Math.abs(difference) - half)} to ${points(Math.abs(difference) + half)}`
+  const range = `${percentPoints(Math.abs(difference) - half)} to ${percentPoints(Math.abs(difference) + half)}`
   return [
-    `${nameOf(more)} turns more off than ${nameOf(less)}: ${percent(mean(top))} against ${percent(mean(bottom))} a run, ${range} points more.`,
+    `${nameOf(more)} turns more off than ${nameOf(less)}: ${percentWords(mean(top))} against ${percentWords(mean(bottom))} a run, ${range} points more.`,
   ]
 }
 
@@ -132,7 +133,7 @@ function survivedApart([one, other]: readonly [Runs, Runs], confidence: number):
   const [more, less] = difference > 0 ? [one, other] : [other, one]
   const [low, high] = difference > 0 ? [from, to] : [-to, -from]
   return [
-    `More of ${nameOf(more)}’s pots come through the kilns than of ${nameOf(less)}’s: ${countWords(more)} against ${countWords(less)}, ${points(low)} to ${points(high)} points more.`,
+    `More of ${nameOf(more)}’s pots come through the kilns than of ${nameOf(less)}’s: ${countWords(more)} against ${countWords(less)}, ${percentPoints(low)} to ${percentPoints(high)} points more.`,
   ]
 }
 
@@ -181,12 +182,4 @@ function wordsOf(makers: readonly Runs[], findings: readonly string[]): string {
   if (makers.length < 2) return 'It takes two makers of a form to compare them.'
   if (findings.length > 0) return findings.join(' ')
   return `Nothing tells the makers of this form apart yet; it takes ${RUNS_A_MAKER_MIN} runs of each, and a difference beyond chance.`
-}
-
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`
-}
-
-function points(share: number): string {
-  return (100 * share).toFixed(1)
 }
