@@ -1,6 +1,6 @@
 import { Decimal, ZERO, decimal } from './decimal.ts'
 import { NO_DOUBT, standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
-import { howSure, type HowSure } from './how-sure.ts'
+import { giveOrTake, howSure, type HowSure } from './how-sure.ts'
 import { roundedToSum } from './money.ts'
 import { negatedColumns, sumOfColumns, type Quantities } from './quantity.ts'
 import type { Place } from './place.ts'
@@ -95,8 +95,8 @@ export function cellOf(some: Amounts, shown: Printed): Cell {
 }
 
 /** Half of an interval as it is printed. Units: kilograms to the gram. Source: as `howSure`. */
-export function plusMinusKilograms({ interval95: { from, to } }: HowSure): string {
-  return kilograms(to.minus(from).dividedBy(2)).toFixed(KILOGRAM_DIGITS)
+export function plusMinusKilograms(sure: HowSure): string {
+  return kilograms(giveOrTake(sure)).toFixed(KILOGRAM_DIGITS)
 }
 
 /** How sure a row's dry clay and cost are. Units: as given. Source: as `howSure`. */

@@ -24,7 +24,6 @@ export interface Quantities {
 export type Held = Quantities
 
 export const CONSERVED = ['dryGrams', 'waterGrams', 'pieces', 'cost'] as const
-export type Conserved = (typeof CONSERVED)[number]
 
 export const NOTHING: Quantities = {
   dryGrams: ZERO,
