@@ -1,8 +1,8 @@
 import { sql } from 'drizzle-orm'
 import type { BalanceBook, BookedHolding, Tare } from '../shared/balance-book.ts'
 import { decimal } from '../shared/decimal.ts'
-import { doubtOnly, doubtRead, standardUncertaintyOfDoubt, type Doubt } from '../shared/doubt.ts'
-import { isOfWater } from '../shared/doubt-source.ts'
+import { doubtRead, standardUncertaintyOfDoubt, type Doubt } from '../shared/doubt.ts'
+import { doubtOfMass } from '../shared/water-doubt.ts'
 import { monthAfter, type Month } from '../shared/month.ts'
 import type { Place } from '../shared/place.ts'
 import { entriesOf, STANDS, type BalanceAsked } from './balance-entries.ts'
@@ -106,9 +106,8 @@ async function holdingsOf(ledger: Transaction, asked: BalanceAsked): Promise<Boo
 }
 
 function openingSure(doubt: Doubt) {
-  const ofMass = doubtOnly(doubt, (source) => !isOfWater(source))
   return {
     openingUncertaintyGrams: standardUncertaintyOfDoubt(doubt),
-    openingMassUncertaintyGrams: standardUncertaintyOfDoubt(ofMass),
+    openingMassUncertaintyGrams: standardUncertaintyOfDoubt(doubtOfMass(doubt)),
   }
 }

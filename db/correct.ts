@@ -1,7 +1,6 @@
 import { and, asc, desc, eq, ne, sql } from 'drizzle-orm'
-import { decimal } from '../shared/decimal.ts'
-import { doubtNegated, doubtRead } from '../shared/doubt.ts'
 import { isInside } from '../shared/place.ts'
+import { negated } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
 import { viewEntry, type EntryView } from './entry-view.ts'
@@ -17,6 +16,7 @@ import {
   type Services,
 } from './perform.ts'
 import { openEntry, writeLines, type Movement } from './posting.ts'
+import { quantitiesOf } from './quantity-columns.ts'
 import { entry, line } from './schema.ts'
 import { findStudio } from './studio.ts'
 
@@ -137,16 +137,7 @@ async function mirrorOf(
     .from(line)
     .where(and(eq(line.studioId, studioId), eq(line.entryId, entryId)))
     .orderBy(asc(line.lineNo))
-  const back = (amount: string) => decimal(amount).negated()
-  return rows.map((row) => ({
-    holdingId: row.holdingId,
-    dryGrams: back(row.dryGrams),
-    waterGrams: back(row.waterGrams),
-    pieces: back(row.pieces),
-    cost: back(row.cost),
-    dryDoubt: doubtNegated(doubtRead(row.dryDoubt)),
-    costDoubt: doubtNegated(doubtRead(row.costDoubt)),
-  }))
+  return rows.map((row) => ({ holdingId: row.holdingId, ...negated(quantitiesOf(row)) }))
 }
 
 /** A reversal takes back to the last digit; where something has moved on since, it cannot. */

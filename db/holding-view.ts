@@ -3,7 +3,7 @@ import { doubtRead } from '../shared/doubt.ts'
 import { reasonsUnsure, type ReasonUnsure } from '../shared/doubt-source.ts'
 import { stockFigures, type StockFigures } from '../shared/stock-figures.ts'
 import { written, type Written } from '../shared/written.ts'
-import { quantitiesOf } from './report-reading.ts'
+import { quantitiesOf } from './quantity-columns.ts'
 import type { holding } from './schema.ts'
 import { entriesTrail, trailTo, trailToAny } from './trail-links.ts'
 

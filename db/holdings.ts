@@ -1,11 +1,10 @@
 import { and, eq, inArray, sql } from 'drizzle-orm'
 import { assert } from '../shared/assert.ts'
-import { decimal } from '../shared/decimal.ts'
-import { doubtRead } from '../shared/doubt.ts'
 import { isInside, type Place } from '../shared/place.ts'
 import type { Held } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
+import { quantitiesOf } from './quantity-columns.ts'
 import { holding } from './schema.ts'
 
 /** What tells one holding from another. */
@@ -111,13 +110,6 @@ export function foundHolding(row: HoldingRow): FoundHolding {
       ...(row.vesselId === null ? {} : { vesselId: row.vesselId }),
       ...(row.grade === null ? {} : { grade: row.grade }),
     },
-    held: {
-      dryGrams: decimal(row.dryGrams),
-      waterGrams: decimal(row.waterGrams),
-      pieces: decimal(row.pieces),
-      cost: decimal(row.cost),
-      dryDoubt: doubtRead(row.dryDoubt),
-      costDoubt: doubtRead(row.costDoubt),
-    },
+    held: quantitiesOf(row),
   }
 }

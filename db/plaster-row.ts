@@ -1,4 +1,5 @@
 import type { Decimal } from '../shared/decimal.ts'
+import { percentPoints, percentWords } from '../shared/percent.ts'
 import type { LoadFigures, Span } from '../shared/plaster-load.ts'
 import type { PlasterLoad } from './plaster-loads.ts'
 import {
@@ -140,7 +141,7 @@ type Known = Extract<LoadFigures['drying'], { isKnown: true }>
 
 function dryingWords({ water, readyAt, tooDryAfter }: Known, of: { at: Date; clock: WallClock }) {
   const { at, clock } = of
-  const range = `${perCent(water.from)} to ${perCent(water.to)} %`
+  const range = `${percentPoints(water.from)} to ${percentWords(water.to)}`
   const ready = momentWords(readyAt, {
     clock,
     at,
@@ -156,7 +157,7 @@ function dryingWords({ water, readyAt, tooDryAfter }: Known, of: { at: Date; clo
           before: 'Too dry since about',
           after: 'Too dry after about',
         })
-  return `${perCent(water.median)} % water (${range}). ${ready} ${tooDry}`
+  return `${percentWords(water.median)} water (${range}). ${ready} ${tooDry}`
 }
 
 function momentWords(
@@ -172,8 +173,4 @@ function momentWords(
 
 function momentSpan({ median, from, to }: Span<Date | undefined>, clock: WallClock): MomentSpan {
   return { median: clock.timeOr(median), from: clock.timeOr(from), to: clock.timeOr(to) }
-}
-
-function perCent(fraction: Decimal): string {
-  return fraction.times(100).toFixed(1)
 }

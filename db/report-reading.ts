@@ -1,10 +1,8 @@
 import { sql, type SQL } from 'drizzle-orm'
 import { present } from '../shared/assert.ts'
-import { decimal } from '../shared/decimal.ts'
-import { doubtRead } from '../shared/doubt.ts'
 import { monthAfter, type Month } from '../shared/month.ts'
-import type { Quantities } from '../shared/quantity.ts'
 import type { Database, Transaction } from './connection.ts'
+import type { QuantityColumns } from './quantity-columns.ts'
 
 /**
  * Runs `work` on one moment of the ledger: all its queries see the same entries, and none waits for a
@@ -15,16 +13,7 @@ export function inSnapshot<T>(db: Database, work: (ledger: Transaction) => Promi
 }
 
 /** Sums of the conserved columns, and their doubts, as the database writes them. */
-export type SumRow = SumColumns & Record<string, unknown>
-
-export interface SumColumns {
-  dryGrams: string
-  waterGrams: string
-  pieces: string
-  cost: string
-  dryDoubt: unknown
-  costDoubt: unknown
-}
+export type SumRow = QuantityColumns & Record<string, unknown>
 
 /** The conserved columns of `line l`, summed over a query's grain. */
 export const SUMS_OF_LINES = sql.raw(
@@ -43,18 +32,6 @@ export const LINES_IN_CONTEXT = sql.raw(
 
 /** The kind that an entry counts as: a reversal counts as what it takes back. */
 export const COUNTED_KIND = sql.raw('coalesce(r.kind, e.kind)')
-
-/** The conserved columns of a row as decimals, with what makes them unsure. */
-export function quantitiesOf(row: SumColumns): Quantities {
-  return {
-    dryGrams: decimal(row.dryGrams),
-    waterGrams: decimal(row.waterGrams),
-    pieces: decimal(row.pieces),
-    cost: decimal(row.cost),
-    dryDoubt: doubtRead(row.dryDoubt),
-    costDoubt: doubtRead(row.costDoubt),
-  }
-}
 
 /** The moment in which a month begins on a wall of that zone, as SQL. */
 export function startOf(month: Month, timeZone: string): SQL {

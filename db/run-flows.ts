@@ -1,4 +1,5 @@
 import { sql } from 'drizzle-orm'
+import { quantitiesOf } from './quantity-columns.ts'
 import { decimal } from '../shared/decimal.ts'
 import type { ActKind } from '../shared/month-world.ts'
 import type { Month } from '../shared/month.ts'
@@ -10,7 +11,6 @@ import {
   COUNTED_KIND,
   endOf,
   LINES_IN_CONTEXT,
-  quantitiesOf,
   startOf,
   SUMS_OF_LINES,
   type SumRow,

@@ -1,5 +1,5 @@
+import { assert } from './assert.ts'
 import { Decimal, toLedgerScale, ZERO } from './decimal.ts'
-import { exactly, workedOut, type Uncertain } from './uncertain.ts'
 
 /**
  * What makes an amount unsure: for each independent source, by how much the amount would be higher if
@@ -15,6 +15,7 @@ export const NO_DOUBT: Doubt = new Map()
 
 /** The doubt that one source leaves. Units: of the amount, ledger scale. Source: the definition. */
 export function doubtBy(source: string, contribution: Decimal): Doubt {
+  assert(contribution.isFinite(), 'a doubt is a finite number')
   const kept = toLedgerScale(contribution)
   return kept.isZero() ? NO_DOUBT : new Map([[source, kept]])
 }
@@ -80,12 +81,6 @@ export function standardUncertaintyOfDoubt(doubt: Doubt): Decimal {
   let sum = ZERO
   for (const contribution of doubt.values()) sum = sum.plus(contribution.pow(2))
   return toLedgerScale(sum.sqrt())
-}
-
-/** An exact amount and its doubt as a number that can be worked with. Units: of the amount. Source: as `Doubt`. */
-export function uncertainFrom(amount: Decimal, doubt: Doubt): Uncertain {
-  const contributions = new Map([...doubt].map(([source, one]) => [source, one.toNumber()]))
-  return workedOut(amount.toNumber(), [{ of: { ...exactly(0), contributions }, partial: 1 }])
 }
 
 /** A doubt as it is kept: by source, its contribution in plain digits. Units: as given. Source: our choice. */

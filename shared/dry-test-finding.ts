@@ -1,4 +1,5 @@
 import type { WaterFound } from './doubt-learning.ts'
+import { percentWords } from './percent.ts'
 import type { PlaceInside } from './place.ts'
 
 /** What a dry test is taken to say. */
@@ -52,7 +53,7 @@ export function dryTestWords(
   said: { readonly finding: DryTestFinding; readonly corrected: number },
 ): string {
   const { foundWetBasis, reckonedWetBasis } = found
-  const opening = `The test found ${perCent(foundWetBasis.toNumber())} of water where ${perCent(reckonedWetBasis.toNumber())} was reckoned with`
+  const opening = `The test found ${percentWords(foundWetBasis)} of water where ${percentWords(reckonedWetBasis)} was reckoned with`
   const deviations = `${Math.abs(surpriseOf(found)).toFixed(0)} times what the figure and the test leave open`
   if (said.finding === 'clay_has_changed') {
     const way = foundWetBasis.lessThan(reckonedWetBasis) ? 'dried' : 'been wetted'
@@ -67,8 +68,4 @@ export function dryTestWords(
       ? 'One other holding that leant'
       : `${String(said.corrected)} other holdings that leant`
   return `${opening}. ${others} on the same figures ${said.corrected === 1 ? 'is' : 'are'} corrected by as much.`
-}
-
-function perCent(fraction: number): string {
-  return `${(100 * fraction).toFixed(1)} %`
 }

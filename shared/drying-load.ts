@@ -1,5 +1,10 @@
 import { assert } from './assert.ts'
-import { hoursToMoistureRatio, moistureRatioAfter, type DryingShape } from './drying-models.ts'
+import {
+  hoursToMoistureRatio,
+  moistureRatio,
+  moistureRatioAfter,
+  type DryingShape,
+} from './drying-models.ts'
 
 /** A figure with how unsure it is. */
 export interface Estimate {
@@ -83,7 +88,13 @@ export function hoursToWaterContent(truth: SlabTruth, waterContentWetBasis: numb
   const atFirst = truth.pouredGrams / truth.dryGrams - 1
   const wanted = waterContentWetBasis / (1 - waterContentWetBasis)
   if (wanted >= atFirst) return 0
-  const ratio = (wanted - atRest) / (atFirst - atRest)
+  // What was poured drier than it comes to rest takes up water from the air.
+  if (atFirst <= atRest) return Number.POSITIVE_INFINITY
+  const ratio = moistureRatio({
+    waterContentDryBasis: wanted,
+    atFirstDryBasis: atFirst,
+    atRestDryBasis: atRest,
+  })
   return hoursToMoistureRatio(truth.shape, ratio - truth.offCurve)
 }
 

@@ -1,5 +1,5 @@
 import type { Decimal } from './decimal.ts'
-import { howSure, NOT_DISTINGUISHABLE, type HowSure, type Unsure } from './how-sure.ts'
+import { giveOrTake, howSure, NOT_DISTINGUISHABLE, type HowSure, type Unsure } from './how-sure.ts'
 
 /** What a holding was found to have beyond the books, or short of them. */
 export interface FoundDifference {
@@ -16,8 +16,7 @@ export interface FoundDifference {
  */
 export function foundDifference(holdingId: string, found: Unsure): FoundDifference {
   const sure = howSure(found)
-  const half = sure.interval95.to.minus(found.amount)
-  const size = `${found.amount.abs().toFixed(0)} g of dry clay ${found.amount.isNegative() ? 'less' : 'more'} than the books said, give or take ${half.toFixed(0)} g`
+  const size = `${found.amount.abs().toFixed(0)} g of dry clay ${found.amount.isNegative() ? 'less' : 'more'} than the books said, give or take ${giveOrTake(sure).toFixed(0)} g`
   return {
     holdingId,
     dryGrams: found.amount,

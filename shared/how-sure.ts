@@ -1,3 +1,4 @@
+import { assert } from './assert.ts'
 import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
 import {
   doubtOfDifference,
@@ -7,6 +8,7 @@ import {
   standardUncertaintyOfDoubt,
   type Doubt,
 } from './doubt.ts'
+import { doubtPropagated } from './propagation.ts'
 
 import type { Quantities } from './quantity.ts'
 
@@ -45,6 +47,11 @@ export function howSure({ amount, doubt }: Unsure): HowSure {
     interval95: { from: value.minus(half), to: value.plus(half) },
     isDistinguishableFromZero: value.abs().greaterThan(half),
   }
+}
+
+/** Half of an interval, as it stands behind "give or take". Units: of the amount. Source: as `howSure`. */
+export function giveOrTake({ interval95: { from, to } }: HowSure): Decimal {
+  return to.minus(from).dividedBy(2)
 }
 
 /** The dry clay of some quantities. Units: grams. Source: the definition. */
@@ -96,17 +103,18 @@ export function unsurePer(one: Unsure, pieces: Decimal): Unsure {
  *
  * What makes both unsure alike, as one wrong water content does, cancels.
  *
- * Units: of the quotient; the doubt at ledger scale.
- * Source: JCGM 100:2008, 5.1.2 and 5.2.2, with the partial derivatives of a quotient.
+ * Units: of the quotient; 60 digits.
+ * Source: as `doubtPropagated`, with the partial derivatives of a quotient.
  */
 export function unsureQuotient(one: Unsure, other: Unsure): Unsure {
+  assert(!other.amount.isZero(), 'nothing is divided by zero')
   const amount = one.amount.dividedBy(other.amount)
   const slope = decimal(1).dividedBy(other.amount)
   return {
     amount,
-    doubt: doubtOfSum([
-      doubtTimes(one.doubt, slope),
-      doubtTimes(other.doubt, slope.times(amount).negated()),
+    doubt: doubtPropagated([
+      { doubt: one.doubt, slope },
+      { doubt: other.doubt, slope: slope.times(amount).negated() },
     ]),
   }
 }

@@ -5,7 +5,6 @@ import {
   SingularValueDecomposition,
   inverse as inverseOf,
   pseudoInverse as pseudoInverseOf,
-  solve as solveOf,
 } from 'ml-matrix'
 import { assert, present } from './assert.ts'
 
@@ -14,20 +13,6 @@ const RANK_TOLERANCE = 1e-10
 
 /** A matrix as a list of its rows, all of one length. */
 export type Rows = readonly (readonly number[])[]
-
-/**
- * The vector that a square matrix turns into a given one.
- *
- * Shape: n rows of n, not singular; n numbers. Units: those of the problem.
- * Source: the definition; LU decomposition with pivots.
- */
-export function solved(matrix: Rows, right: readonly number[]): number[] {
-  const square = squareFrom(matrix)
-  assert(right.length === square.rows, 'the right side has a number for each row')
-  return solveOf(square, Matrix.columnVector(right.map(finite)))
-    .to1DArray()
-    .map(finite)
-}
 
 /**
  * The inverse of a square matrix.

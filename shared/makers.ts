@@ -1,11 +1,12 @@
 import { assert } from './assert.ts'
+import { percentPoints, percentWords } from './percent.ts'
 import { scoreInterval, shareDifference, type ShareInterval } from './proportion.ts'
 import {
+  expandedUncertainty,
   mean,
   normalQuantile,
   sampleStandardDeviation,
   tQuantile,
-  welchSatterthwaite,
 } from './statistics.ts'
 
 /** A run of one form by a maker. */
@@ -109,16 +110,15 @@ function turnedApart([one, other]: readonly [Runs, Runs], confidence: number): s
     standardUncertainty: sampleStandardDeviation(shares) / Math.sqrt(shares.length),
     degreesOfFreedom: shares.length - 1,
   }))
-  const unsure = Math.hypot(...sources.map(({ standardUncertainty }) => standardUncertainty))
-  if (unsure === 0) return []
-  const half = unsure * tQuantile((1 + confidence) / 2, welchSatterthwaite(sources))
+  if (sources.every(({ standardUncertainty }) => standardUncertainty === 0)) return []
+  const half = expandedUncertainty(sources, confidence)
   const difference = mean(first) - mean(second)
   if (Math.abs(difference) <= half) return []
   const [more, less, top, bottom] =
     difference > 0 ? [one, other, first, second] : [other, one, second, first]
-  const range = `${points(Math.abs(difference) - half)} to ${points(Math.abs(difference) + half)}`
+  const range = `${percentPoints(Math.abs(difference) - half)} to ${percentPoints(Math.abs(difference) + half)}`
   return [
-    `${nameOf(more)} turns more off than ${nameOf(less)}: ${percent(mean(top))} against ${percent(mean(bottom))} a run, ${range} points more.`,
+    `${nameOf(more)} turns more off than ${nameOf(less)}: ${percentWords(mean(top))} against ${percentWords(mean(bottom))} a run, ${range} points more.`,
   ]
 }
 
@@ -133,7 +133,7 @@ function survivedApart([one, other]: readonly [Runs, Runs], confidence: number):
   const [more, less] = difference > 0 ? [one, other] : [other, one]
   const [low, high] = difference > 0 ? [from, to] : [-to, -from]
   return [
-    `More of ${nameOf(more)}’s pots come through the kilns than of ${nameOf(less)}’s: ${countWords(more)} against ${countWords(less)}, ${points(low)} to ${points(high)} points more.`,
+    `More of ${nameOf(more)}’s pots come through the kilns than of ${nameOf(less)}’s: ${countWords(more)} against ${countWords(less)}, ${percentPoints(low)} to ${percentPoints(high)} points more.`,
   ]
 }
 
@@ -182,12 +182,4 @@ function wordsOf(makers: readonly Runs[], findings: readonly string[]): string {
   if (makers.length < 2) return 'It takes two makers of a form to compare them.'
   if (findings.length > 0) return findings.join(' ')
   return `Nothing tells the makers of this form apart yet; it takes ${RUNS_A_MAKER_MIN} runs of each, and a difference beyond chance.`
-}
-
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`
-}
-
-function points(share: number): string {
-  return (100 * share).toFixed(1)
 }

@@ -1,4 +1,5 @@
 import { decimal, Decimal, ONE, ZERO } from './decimal.ts'
+import { percentWords } from './percent.ts'
 
 export const CLAY_STATES = [
   'as_delivered',
@@ -118,12 +119,8 @@ export function moistureFigure(known: {
 export function moistureWords(figure: MoistureFigure): string {
   if (figure.tests === 0) return 'Assumed: nobody has tested it here.'
   const tests = figure.tests === 1 ? 'one dry test' : `${String(figure.tests)} dry tests`
-  const believed = per(figure.prior.waterContentWetBasis)
-  return `${per(figure.weightOfTests, 0)} of it is the word of ${tests}; the rest is the ${believed} that was believed before.`
-}
-
-function per(fraction: Decimal, digits = 1): string {
-  return `${fraction.times(100).toFixed(digits)} %`
+  const believed = percentWords(figure.prior.waterContentWetBasis)
+  return `${percentWords(figure.weightOfTests, 0)} of it is the word of ${tests}; the rest is the ${believed} that was believed before.`
 }
 
 function pooledMoisture(

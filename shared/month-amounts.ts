@@ -1,14 +1,8 @@
 import { Decimal, ZERO, decimal } from './decimal.ts'
-import {
-  doubtNegated,
-  doubtOfSum,
-  NO_DOUBT,
-  standardUncertaintyOfDoubt,
-  type Doubt,
-} from './doubt.ts'
-import { howSure, type HowSure } from './how-sure.ts'
+import { NO_DOUBT, standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
+import { giveOrTake, howSure, type HowSure } from './how-sure.ts'
 import { roundedToSum } from './money.ts'
-import type { Quantities } from './quantity.ts'
+import { negatedColumns, sumOfColumns, type Quantities } from './quantity.ts'
 import type { Place } from './place.ts'
 
 /** What a cell of the month report holds. Bags and pots are both told in pieces and kept apart. */
@@ -76,39 +70,17 @@ export function amountsAt(place: Place, moved: Quantities): Amounts {
 
 /** The sum of each column. Units: as given; exact. */
 export function totalOf(all: readonly Amounts[]): Amounts {
-  const sum = (column: (typeof COLUMNS)[number]) =>
-    all.reduce((total, some) => total.plus(some[column]), ZERO)
-  return {
-    dryGrams: sum('dryGrams'),
-    waterGrams: sum('waterGrams'),
-    bags: sum('bags'),
-    pots: sum('pots'),
-    cost: sum('cost'),
-    dryDoubt: doubtOfSum(all.map((some) => some.dryDoubt)),
-    costDoubt: doubtOfSum(all.map((some) => some.costDoubt)),
-  }
+  return sumOfColumns(COLUMNS, all)
 }
 
 /** What is left of amounts when others are taken off. Units: as given; exact. */
 export function less(some: Amounts, taken: Amounts): Amounts {
-  return totalOf([some, backwards(taken)])
+  return totalOf([some, negatedColumns(COLUMNS, taken)])
 }
 
 /** True where anything moved. Units: none. */
 export function movesSomething(some: Amounts): boolean {
   return COLUMNS.some((column) => !some[column].isZero())
-}
-
-function backwards(some: Amounts): Amounts {
-  return {
-    dryGrams: some.dryGrams.negated(),
-    waterGrams: some.waterGrams.negated(),
-    bags: some.bags.negated(),
-    pots: some.pots.negated(),
-    cost: some.cost.negated(),
-    dryDoubt: doubtNegated(some.dryDoubt),
-    costDoubt: doubtNegated(some.costDoubt),
-  }
 }
 
 /** Amounts as a report's cell has them. Units: as given. */
@@ -123,8 +95,8 @@ export function cellOf(some: Amounts, shown: Printed): Cell {
 }
 
 /** Half of an interval as it is printed. Units: kilograms to the gram. Source: as `howSure`. */
-export function plusMinusKilograms({ interval95: { from, to } }: HowSure): string {
-  return kilograms(to.minus(from).dividedBy(2)).toFixed(KILOGRAM_DIGITS)
+export function plusMinusKilograms(sure: HowSure): string {
+  return kilograms(giveOrTake(sure)).toFixed(KILOGRAM_DIGITS)
 }
 
 /** How sure a row's dry clay and cost are. Units: as given. Source: as `howSure`. */

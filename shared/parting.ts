@@ -4,13 +4,12 @@ import {
   doubtOfDifference,
   doubtOfPart,
   doubtOfSum,
-  doubtOnly,
   doubtTimes,
   NO_DOUBT,
   type Doubt,
 } from './doubt.ts'
-import { isOfWater } from './doubt-source.ts'
 import { proportionalPart, type Held, type Quantities } from './quantity.ts'
+import { doubtOfWater } from './water-doubt.ts'
 
 /** A share that leaves a holding; with how unsure the wet reading was, where one says how much. */
 export interface ShareTaken {
@@ -60,7 +59,7 @@ function readDoubt(
 ): Doubt {
   const wetGrams = held.dryGrams.plus(held.waterGrams)
   return doubtOfSum([
-    doubtOfPart(doubtOnly(held.dryDoubt, isOfWater), share),
+    doubtOfPart(doubtOfWater(held.dryDoubt), share),
     doubtOfPart(readingDoubt, { part: held.dryGrams, whole: wetGrams }),
   ])
 }

@@ -1,4 +1,5 @@
 import { assert } from './assert.ts'
+import { percentWords } from './percent.ts'
 import { decimal } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
 import type { PlasterTarget } from './plaster-target.ts'
@@ -80,7 +81,7 @@ function doubtOf(load: Parameters<typeof plasterAdvice>[0]): string | undefined 
   const { waterContentAtMost: atMost, target, isTooDry = false } = load
   if (atMost === undefined || target === undefined) return undefined
   const { readyWaterContentWetBasis: ready, tooDryWaterContentWetBasis: tooDry } = target
-  const mayHold = `it may hold up to ${perCent(atMost)} yet`
+  const mayHold = `it may hold up to ${percentWords(atMost)} yet`
   if (isTooDry && atMost.greaterThanOrEqualTo(tooDry)) {
     return `It may be too dry already, or ${mayHold}. Lift the slab now and weigh it alone.`
   }
@@ -112,13 +113,9 @@ function restOf(bat: BatThirst | undefined, waterToGoGrams: Decimal): string {
 function heldWords(bat: BatThirst | undefined, isAtMost: boolean): string {
   if (bat === undefined) return 'What the bat holds is not known'
   const most = isAtMost ? 'at most ' : ''
-  return `The bat holds ${most}${grams(bat.holdsGrams)} of water, ${perCent(bat.heldFractionOfDry)} of its dry mass`
+  return `The bat holds ${most}${grams(bat.holdsGrams)} of water, ${percentWords(bat.heldFractionOfDry)} of its dry mass`
 }
 
 function grams(amount: Decimal): string {
   return `${amount.toFixed(0)} g`
-}
-
-function perCent(fraction: Decimal): string {
-  return `${fraction.times(100).toFixed(1)} %`
 }

@@ -24,7 +24,6 @@ export interface Quantities {
 export type Held = Quantities
 
 export const CONSERVED = ['dryGrams', 'waterGrams', 'pieces', 'cost'] as const
-export type Conserved = (typeof CONSERVED)[number]
 
 export const NOTHING: Quantities = {
   dryGrams: ZERO,
@@ -41,17 +40,44 @@ export function quantities(some: Partial<Quantities>): Quantities {
   return { ...NOTHING, ...some }
 }
 
-/** The sum of each column, and its doubt source by source. Units: as given; exact. */
-export function sumOf(all: readonly Quantities[]): Quantities {
-  const sum = (column: Conserved) => all.reduce((total, one) => total.plus(one[column]), ZERO)
+/** Some columns of amounts, of which the dry mass and the cost are doubtful. */
+export type Columns<Name extends string> = Readonly<Record<Name, Decimal>> &
+  Pick<Quantities, 'dryDoubt' | 'costDoubt'>
+
+/** The sum of each named column, and its doubt source by source. Units: as given; exact. Source: arithmetic. */
+export function sumOfColumns<Name extends string>(
+  names: readonly Name[],
+  all: readonly Columns<Name>[],
+): Columns<Name> {
   return {
-    dryGrams: sum('dryGrams'),
-    waterGrams: sum('waterGrams'),
-    pieces: sum('pieces'),
-    cost: sum('cost'),
+    ...eachColumn(names, (name) => all.reduce((total, one) => total.plus(one[name]), ZERO)),
     dryDoubt: doubtOfSum(all.map((one) => one.dryDoubt)),
     costDoubt: doubtOfSum(all.map((one) => one.costDoubt)),
   }
+}
+
+/** The same columns going the other way. Units: as given; exact. Source: arithmetic. */
+export function negatedColumns<Name extends string>(
+  names: readonly Name[],
+  some: Columns<Name>,
+): Columns<Name> {
+  return {
+    ...eachColumn(names, (name) => some[name].negated()),
+    dryDoubt: doubtNegated(some.dryDoubt),
+    costDoubt: doubtNegated(some.costDoubt),
+  }
+}
+
+function eachColumn<Name extends string>(
+  names: readonly Name[],
+  amountOf: (name: Name) => Decimal,
+): Readonly<Record<Name, Decimal>> {
+  return Object.fromEntries(names.map((name) => [name, amountOf(name)])) as Record<Name, Decimal>
+}
+
+/** The sum of each column, and its doubt source by source. Units: as given; exact. */
+export function sumOf(all: readonly Quantities[]): Quantities {
+  return sumOfColumns(CONSERVED, all)
 }
 
 /** Two sets of quantities, column by column. Units: as given; exact. */
@@ -67,14 +93,7 @@ export function isNothing(held: Held): boolean {
 
 /** The same quantities going the other way. Units: as given; exact. */
 export function negated(some: Quantities): Quantities {
-  return {
-    dryGrams: some.dryGrams.negated(),
-    waterGrams: some.waterGrams.negated(),
-    pieces: some.pieces.negated(),
-    cost: some.cost.negated(),
-    dryDoubt: doubtNegated(some.dryDoubt),
-    costDoubt: doubtNegated(some.costDoubt),
-  }
+  return negatedColumns(CONSERVED, some)
 }
 
 /**
@@ -106,11 +125,6 @@ export function waterContentWetBasisOf(held: Quantities): Decimal | undefined {
 /** Standard uncertainty of the dry mass held. Units: grams, ledger scale. */
 export function dryUncertaintyGramsOf(held: Held): Decimal {
   return standardUncertaintyOfDoubt(held.dryDoubt)
-}
-
-/** Standard uncertainty of the cost held. Units: money, ledger scale. */
-export function costUncertaintyOf(held: Held): Decimal {
-  return standardUncertaintyOfDoubt(held.costDoubt)
 }
 
 /** A whole number of things as the ledger counts them. Units: pieces. */

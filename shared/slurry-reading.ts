@@ -1,6 +1,7 @@
-import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
+import { decimal, ONE, toLedgerScale, type Decimal } from './decimal.ts'
 import { dryMassFromWet, type DryMassEstimate } from './dry-mass.ts'
 import type { Doubt } from './doubt.ts'
+import { doubtPropagated } from './propagation.ts'
 import { slurryWaterContentWetBasis } from './slurry.ts'
 
 /** A jug of stirred slurry: what it weighs, how much it holds and what makes both unsure. */
@@ -49,13 +50,14 @@ export function slurrySaid(
     waterGramsPerMillilitre: water,
     solidsGramsPerMillilitre: solids,
   })
-  const densityDoubt = new Map([
-    ...[...jug.netDoubt].map(([source, one]): [string, Decimal] => [
-      source,
-      one.dividedBy(jug.millilitres),
-    ]),
+  const perMillilitre = ONE.dividedBy(jug.millilitres)
+  const densityDoubt = doubtPropagated([
+    { doubt: jug.netDoubt, slope: perMillilitre },
     // A jug that holds more than its line makes the slurry lighter than it seemed.
-    [jug.jugSource, density.times(VOLUME_UNCERTAINTY_FRACTION).negated()],
+    {
+      doubt: volumeDoubt(jug.jugSource, jug.millilitres),
+      slope: density.times(perMillilitre).negated(),
+    },
   ])
   const gap = solids.minus(water)
   const byDensity = solids.times(water).dividedBy(density.pow(2).times(gap)).negated()
@@ -67,12 +69,9 @@ export function slurrySaid(
     densityGramsPerMillilitre: density,
     densityDoubt,
     waterContentWetBasis,
-    waterDoubt: new Map([
-      ...[...densityDoubt].map(([source, one]): [string, Decimal] => [
-        source,
-        one.times(byDensity),
-      ]),
-      [clay.grainSource, byGrain.times(GRAIN_UNCERTAINTY)],
+    waterDoubt: doubtPropagated([
+      { doubt: densityDoubt, slope: byDensity },
+      { doubt: new Map([[clay.grainSource, GRAIN_UNCERTAINTY]]), slope: byGrain },
     ]),
   }
 }
@@ -88,13 +87,19 @@ export function slurryByVolume(
   said: SlurrySaid,
   whole: { readonly millilitres: Decimal; readonly volumeSource: string },
 ): { readonly netGrams: Decimal; readonly netDoubt: Doubt } {
-  const netGrams = toLedgerScale(whole.millilitres.times(said.densityGramsPerMillilitre))
-  const byDensity = [...said.densityDoubt].map(([source, one]): [string, Decimal] => [
-    source,
-    one.times(whole.millilitres),
-  ])
-  const byVolume = netGrams.times(VOLUME_UNCERTAINTY_FRACTION)
-  return { netGrams, netDoubt: new Map([...byDensity, [whole.volumeSource, byVolume]]) }
+  const { millilitres, volumeSource } = whole
+  const density = said.densityGramsPerMillilitre
+  return {
+    netGrams: toLedgerScale(millilitres.times(density)),
+    netDoubt: doubtPropagated([
+      { doubt: said.densityDoubt, slope: millilitres },
+      { doubt: volumeDoubt(volumeSource, millilitres), slope: density },
+    ]),
+  }
+}
+
+function volumeDoubt(source: string, millilitres: Decimal): Doubt {
+  return new Map([[source, millilitres.times(VOLUME_UNCERTAINTY_FRACTION)]])
 }
 
 /** The dry clay in so much of a slurry. Units: grams, ledger scale. Source: as `dryMassFromWet`. */

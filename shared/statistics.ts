@@ -177,6 +177,23 @@ export function welchSatterthwaite(shares: readonly UncertaintyShare[]): number 
   return variance ** 2 / spent
 }
 
+/**
+ * How far to either side of a value the truth lies as often as is said.
+ *
+ * Shape: as `welchSatterthwaite`. Units: of the standard uncertainties; a confidence between 0 and 1.
+ * Source: GUM, JCGM 100:2008, G.4 (from memory): Student's t with few degrees of freedom, the normal
+ * distribution with infinitely many. The degrees are not cut to a whole number.
+ */
+export function expandedUncertainty(
+  shares: readonly UncertaintyShare[],
+  confidence: number,
+): number {
+  const degrees = welchSatterthwaite(shares)
+  const upTo = (1 + confidence) / 2
+  const factor = Number.isFinite(degrees) ? tQuantile(upTo, degrees) : normalQuantile(upTo)
+  return factor * Math.hypot(...shares.map(({ standardUncertainty }) => standardUncertainty))
+}
+
 /** A sum that carries along what rounding cuts off each time. */
 function total(values: readonly number[]): number {
   let sum = 0

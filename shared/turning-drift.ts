@@ -1,4 +1,5 @@
 import { assert, present } from './assert.ts'
+import { percentWords } from './percent.ts'
 import { individualsChart, type ChartSignal, type IndividualsChart } from './individuals-chart.ts'
 
 /** What of a run's leather-hard clay was turned off. */
@@ -57,7 +58,7 @@ function tooFew(count: number): TurningDrift {
 }
 
 function usualWords(chart: IndividualsChart): string {
-  return `Turned as usual: ${percent(chart.mean)} comes off, and single runs lie between ${percent(Math.max(0, chart.lowerLimit))} and ${percent(Math.min(1, chart.upperLimit))}.`
+  return `Turned as usual: ${percentWords(chart.mean)} comes off, and single runs lie between ${percentWords(Math.max(0, chart.lowerLimit))} and ${percentWords(Math.min(1, chart.upperLimit))}.`
 }
 
 function signalWords(
@@ -72,7 +73,7 @@ function signalWords(
     eight_on_one_side: `${count} runs in a row, ${isUp ? 'more' : 'less'} was turned off than usual`,
     six_in_one_direction: `${count} runs in a row, ${isUp ? 'more' : 'less'} was turned off each time`,
   }[signal.kind]
-  return `You turn ${isUp ? 'thinner' : 'thicker'} lately. ${which}: ${what} (${percent(lately)}; usual is ${percent(chart.mean)}).`
+  return `You turn ${isUp ? 'thinner' : 'thicker'} lately. ${which}: ${what} (${percentWords(lately)}; usual is ${percentWords(chart.mean)}).`
 }
 
 /**
@@ -92,11 +93,11 @@ export function signalSentence(
   const { lately, which, count, from, to } = runsWithin(runs, signal)
   const isUp = signal.direction === 'up'
   const isNow = signal.lastIndex === runs.length - 1
-  const habit = `where the habit is ${percent(chart.mean)}`
+  const habit = `where the habit is ${percentWords(chart.mean)}`
   const what = {
-    beyond_limits: `${percent(lately)} was turned off ${habit}, ${isUp ? 'more' : 'less'} than chance explains`,
-    eight_on_one_side: `${percent(lately)} was turned off ${habit}, all ${count} on that side`,
-    six_in_one_direction: `${isUp ? 'more' : 'less'} was turned off each time, from ${percent(from)} to ${percent(to)}, ${habit}`,
+    beyond_limits: `${percentWords(lately)} was turned off ${habit}, ${isUp ? 'more' : 'less'} than chance explains`,
+    eight_on_one_side: `${percentWords(lately)} was turned off ${habit}, all ${count} on that side`,
+    six_in_one_direction: `${isUp ? 'more' : 'less'} was turned off each time, from ${percentWords(from)} to ${percentWords(to)}, ${habit}`,
   }[signal.kind]
   const whose = count === 1 ? which : `${isNow ? 'The last' : 'These'} ${count} runs, ${which}`
   const walls = `the walls or feet ${isNow ? 'are' : 'were'} ${isUp ? 'thinner' : 'thicker'}`
@@ -113,9 +114,4 @@ function runsWithin(runs: readonly TurnedRun[], { firstIndex, lastIndex }: Chart
     to: last.turnedOffFraction,
     which: within.length === 1 ? last.label : `${first.label} to ${last.label}`,
   }
-}
-
-/** Per cent exists only in words; with one digit, as shares are not known better. */
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`
 }

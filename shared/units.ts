@@ -109,16 +109,6 @@ export function millilitresFrom(volume: Volume): Decimal {
 }
 
 /**
- * Grams said in a unit of the trade, for showing.
- *
- * Units: grams to any of `MASS_UNITS`; 60 digits, to be rounded where it is shown.
- * Source: the definitions in `EXACT_UNITS`.
- */
-export function inUnit(grams: Decimal, unit: MassUnit): Decimal {
-  return convertedExactly(grams, 'g', unit)
-}
-
-/**
  * The division of a scale that nobody described, guessed from the last digit of its reading.
  *
  * Whoever writes 12.46 kg reads a scale that shows ten grams; whoever writes 400 g reads one that

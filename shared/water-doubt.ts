@@ -1,6 +1,18 @@
+import { ONE } from './decimal.ts'
 import { doubtOnly, type Doubt } from './doubt.ts'
 import { isOfWater } from './doubt-source.ts'
+import { doubtPropagated } from './propagation.ts'
 import type { Quantities } from './quantity.ts'
+
+/** What of a doubt speaks of the water in the clay. Units: as given. Source: as `isOfWater`. */
+export function doubtOfWater(doubt: Doubt): Doubt {
+  return doubtOnly(doubt, isOfWater)
+}
+
+/** What of a doubt speaks of the mass itself. Units: as given. Source: as `isOfWater`. */
+export function doubtOfMass(doubt: Doubt): Doubt {
+  return doubtOnly(doubt, (source) => !isOfWater(source))
+}
 
 /**
  * How unsure the water content of some clay is, from what makes its dry mass unsure.
@@ -13,8 +25,9 @@ import type { Quantities } from './quantity.ts'
 export function waterDoubtOf(clay: Quantities): Doubt {
   const wetGrams = clay.dryGrams.plus(clay.waterGrams)
   if (wetGrams.isZero()) return new Map()
-  const ofWater = doubtOnly(clay.dryDoubt, isOfWater)
-  return new Map([...ofWater].map(([source, one]) => [source, one.dividedBy(wetGrams).negated()]))
+  return doubtPropagated([
+    { doubt: doubtOfWater(clay.dryDoubt), slope: ONE.dividedBy(wetGrams).negated() },
+  ])
 }
 
 /**
@@ -25,7 +38,7 @@ export function waterDoubtOf(clay: Quantities): Doubt {
 export function wetDoubtOf(clay: Quantities): Doubt {
   const wetGrams = clay.dryGrams.plus(clay.waterGrams)
   if (clay.dryGrams.isZero()) return new Map()
-  const ofMass = doubtOnly(clay.dryDoubt, (source) => !isOfWater(source))
-  const dryPart = clay.dryGrams.dividedBy(wetGrams)
-  return new Map([...ofMass].map(([source, one]) => [source, one.dividedBy(dryPart)]))
+  return doubtPropagated([
+    { doubt: doubtOfMass(clay.dryDoubt), slope: wetGrams.dividedBy(clay.dryGrams) },
+  ])
 }

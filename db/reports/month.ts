@@ -1,4 +1,5 @@
 import { and, asc, eq, sql } from 'drizzle-orm'
+import { quantitiesOf } from '../quantity-columns.ts'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
 import { minorUnitDigits } from '../../shared/money.ts'
 import type { Place, PlaceInside } from '../../shared/place.ts'
@@ -14,7 +15,6 @@ import {
   endOf,
   inSnapshot,
   LINES_IN_CONTEXT,
-  quantitiesOf,
   startOf,
   SUMS_OF_LINES,
   type SumRow,

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
 import { doubtOfSum, doubtRead, type Doubt } from '../../shared/doubt.ts'
 import { believable, correctionOf, learnedFrom } from '../../shared/doubt-learning.ts'
-import { solved, timesVector, type Rows } from '../../shared/linear-algebra.ts'
+import { leastSquaresSolution, timesVector, type Rows } from '../../shared/linear-algebra.ts'
 import { moistureFigure } from '../../shared/moisture.ts'
 import { quantities, type Quantities } from '../../shared/quantity.ts'
 import { waterDoubtOf } from '../../shared/water-doubt.ts'
@@ -101,7 +101,7 @@ function conditioned(h: readonly number[], surprise: number, r: number) {
   const identity: Rows = h.map((_, i) => h.map((__, j) => (i === j ? 1 : 0)))
   const ph = timesVector(identity, h)
   const s = [[h.reduce((sum, one, at) => sum + one * (ph[at] ?? 0), 0) + r ** 2]]
-  const gain = ph.map((one) => solved(s, [one])[0] ?? 0)
+  const gain = ph.map((one) => leastSquaresSolution(s, [one])[0] ?? 0)
   return {
     mean: gain.map((one) => one * surprise),
     covariance: identity.map((row, i) => row.map((one, j) => one - (gain[i] ?? 0) * (ph[j] ?? 0))),

@@ -13,10 +13,8 @@ import {
   doubtWritten,
   NO_DOUBT,
   standardUncertaintyOfDoubt,
-  uncertainFrom,
   type Doubt,
 } from '../../shared/doubt.ts'
-import { standardUncertaintyOf } from '../../shared/uncertain.ts'
 import { aDoubt, ledgerAmount } from '../support/arbitraries.ts'
 
 const doubt = (kept: Record<string, string>): Doubt => doubtRead(kept)
@@ -108,14 +106,6 @@ describe('a doubt as it is kept', () => {
   test('is chosen from by its sources', () => {
     const some = doubt({ 'moisture|x': '1', 'reading|y': '2' })
     expect(doubtOnly(some, (source) => source.startsWith('r'))).toEqual(doubt({ 'reading|y': '2' }))
-  })
-
-  test('is as large where it is worked with in floating point', () => {
-    const some = doubt({ a: '3', b: '-4' })
-    const number = uncertainFrom(decimal('12.5'), some)
-    expect(number.value).toBe(12.5)
-    expect(standardUncertaintyOf(number)).toBe(5)
-    expect(number.contributions.get('b')).toBe(-4)
   })
 })
 

@@ -83,6 +83,12 @@ describe('a slab that follows a law', () => {
     expect(hoursToMoistureRatio({ rateConstant: 0.1, exponent: 1 }, 0)).toBe(Infinity)
   })
 
+  test('never dries where it was poured drier than it comes to rest', () => {
+    const damp = { ...truthOf(0.1), pouredGrams: 3800 }
+    expect(hoursToWaterContent(damp, 0.001)).toBe(Number.POSITIVE_INFINITY)
+    expect(hoursToWaterContent({ ...damp, pouredGrams: 3772 * 1.02 }, 0.001)).toBe(Infinity)
+  })
+
   test('has a moisture ratio from one down to nothing', () => {
     const water = { atFirstDryBasis: 0.6, atRestDryBasis: 0.02 }
     expect(moistureRatio({ ...water, waterContentDryBasis: 0.6 })).toBe(1)

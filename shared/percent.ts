@@ -1,0 +1,18 @@
+import { decimal, type Decimal } from './decimal.ts'
+
+/** Shares of clay are not known better than to a tenth of a point. Our choice. */
+const USUAL_DIGITS = 1
+
+/**
+ * A share in points of a hundred, as a sentence says it.
+ *
+ * Units: a fraction to points, one digit after the point unless told. Source: arithmetic.
+ */
+export function percentPoints(share: Decimal | number, digits = USUAL_DIGITS): string {
+  return decimal(share).times(100).toFixed(digits)
+}
+
+/** The same with its sign; per cent exists only in words. Units: as `percentPoints`. Source: arithmetic. */
+export function percentWords(share: Decimal | number, digits = USUAL_DIGITS): string {
+  return `${percentPoints(share, digits)} %`
+}
