@@ -37,6 +37,8 @@ export interface BookFacts {
   readonly entryId: string
   readonly kind: EntryKind
   readonly happenedAt: Date
+  /** The day of that on the studio's wall. */
+  readonly day: string
   readonly by: string | undefined
   readonly newId: () => string
 }

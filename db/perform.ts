@@ -6,6 +6,7 @@ import type { EntryKind } from '../shared/entry-kind.ts'
 import type { FoundDifference } from '../shared/found-difference.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Caution } from '../shared/silica.ts'
+import { wallDay } from '../shared/studio-clock.ts'
 import { written, type Written } from '../shared/written.ts'
 import { Book } from './book.ts'
 import type { Database, Transaction } from './connection.ts'
@@ -150,6 +151,7 @@ export async function writeAct<Said extends Circumstances>(
     entryId,
     kind: act.kind,
     happenedAt,
+    day: wallDay(happenedAt, studio.timeZone),
     by: said.by,
     newId: services.newId,
   })

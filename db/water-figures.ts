@@ -133,7 +133,7 @@ function figureSaid(
   const content = decimal(said.content ?? '0')
   const basis = said.basis ?? 'wet'
   const standardUncertainty = decimal(said.standardUncertainty ?? UNCERTAINTY_BY_STANDING[standing])
-  const day = standing === 'measured' ? book.facts.happenedAt.toISOString().slice(0, 10) : 'always'
+  const day = standing === 'measured' ? book.facts.day : 'always'
   const source = sourceOf('said', of.state, content.toFixed(), basis, day, of.bodyId)
   return {
     waterContentWetBasis: waterContentWetBasisFrom(content, basis),

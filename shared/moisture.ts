@@ -68,7 +68,7 @@ export const DEFAULT_MOISTURE: Readonly<Record<ClayState, DefaultMoisture>> = {
   slurry: row('0.40', '0.04', SEEN),
 }
 
-/** What is believed of a clay is as much doubt of the whole as of the batch, or nearly so. Our choice. */
+/** Of what is believed of a clay, batches differ by half as much, as a deviation: a quarter of its variance. Our choice. */
 export const BATCH_PART_OF_PRIOR = decimal('0.5')
 /** Tests say how batches differ once there are some; the belief counts as so many of them. Our choice. */
 const BELIEF_IN_TESTS = 5
@@ -86,8 +86,8 @@ const SHARED_UNCERTAINTY_MIN = decimal('0.001')
  *
  * Units: fractions of the wet mass; 60 digits.
  * Source: the normal mean with a normal prior, weights by inverse variance, and a variance with its own
- * prior: A. Gelman et al., Bayesian Data Analysis, sections 2.5 and 2.6 (from memory); that half of what
- * is believed is doubt of the batch, and counts as five tests, is our choice.
+ * prior: A. Gelman et al., Bayesian Data Analysis, sections 2.5 and 2.6 (from memory); that batches differ
+ * by half of what is believed, and that this counts as five tests, is our choice.
  */
 export function moistureFigure(known: {
   readonly state: ClayState

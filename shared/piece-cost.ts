@@ -1,5 +1,5 @@
 import { decimal, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
-import { NO_DOUBT, standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
+import { doubtTimes, type Doubt } from './doubt.ts'
 import {
   costOf,
   dryOf,
@@ -55,8 +55,7 @@ export interface CostStep {
   readonly costPerPiece: Decimal
   /** As it is printed, in the currency's digits. */
   readonly costPerPieceShown: string
-  /** One standard uncertainty of the cost per piece. */
-  readonly costUncertainty: Decimal
+  readonly sure: HowSure
 }
 
 export interface PieceCost {
@@ -104,7 +103,7 @@ export function pieceCost(runs: readonly RunSold[], moneyDigits: number): PieceC
       words: COST_STEPS[step],
       costPerPiece: all[index] ?? ZERO,
       costPerPieceShown: (shown[index] ?? ZERO).toFixed(moneyDigits),
-      costUncertainty: standardUncertaintyOfDoubt(unsure[index]?.doubt ?? NO_DOUBT),
+      sure: howSure(unsure[index] ?? surely(ZERO)),
     })),
     costPerPiece,
     sure: howSure(cost),
@@ -144,11 +143,16 @@ function stepsOf({ made, deliveries }: RunSold): StepsOfRun {
     turned_off_back: unsureTimes(each(turnedOff), MINUS_ONE),
     lost_before_bisque: unsureDifference(sharedBy(inBisque, throughBisque), each(inPots)),
     lost_after_bisque: sharedBy(
-      // What the lost left was written down as money, without what makes it unsure.
-      surely(costLeftOf(made)),
+      asUnsureAs(inBisque, costLeftOf(made)),
       throughBisque.minus(piecesLostFired(made)),
     ),
   }
+}
+
+/** What the lost left was written down as money: it is as unsure as the pots that it was a part of. */
+function asUnsureAs(whole: Unsure, amount: Decimal): Unsure {
+  if (whole.amount.isZero()) return surely(amount)
+  return { amount, doubt: doubtTimes(whole.doubt, amount.dividedBy(whole.amount)) }
 }
 
 /** So much clay at what the deliveries cost a gram: both of one water content, perhaps, which cancels. */

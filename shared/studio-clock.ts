@@ -1,4 +1,5 @@
 const MINUTE_MILLISECONDS = 60_000
+const DAY_LENGTH = 'yyyy-mm-dd'.length
 const TIME_LENGTH = 'hh:mm'.length
 
 /**
@@ -20,6 +21,11 @@ export function wallTime(moment: Date, timeZone: string): string {
   const offset = part('timeZoneName').replace('GMT', '')
   const day = `${part('year')}-${part('month')}-${part('day')}`
   return `${day}T${part('hour')}:${part('minute')}:00${offset === '' ? '+00:00' : offset}`
+}
+
+/** The day on the studio's wall. Units: ISO 8601, as 2026-05-14. Source: as `wallTime`. */
+export function wallDay(moment: Date, timeZone: string): string {
+  return wallTime(moment, timeZone).slice(0, DAY_LENGTH)
 }
 
 /**

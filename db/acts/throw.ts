@@ -27,7 +27,7 @@ export const throwRun: Act<ThrowSaid> = {
       runId: said.runId,
       formId: form.formId,
       bodyId,
-      label: said.label ?? `${form.name} of ${book.facts.happenedAt.toISOString().slice(0, 10)}`,
+      label: said.label ?? `${form.name} of ${book.facts.day}`,
     })
     const [run, ...clays] = await book.hold([
       { place: 'greenware', bodyId, runId },

@@ -46,7 +46,7 @@ export const wedge: Act<WedgeSaid> = {
       lotId: said.newLotId,
       kind: 'wedged',
       bodyId,
-      label: said.label ?? `wedged ${book.facts.happenedAt.toISOString().slice(0, 10)}`,
+      label: said.label ?? `wedged ${book.facts.day}`,
     })
     const [goal, ...clays] = await book.hold([
       { place: 'bench', bodyId, lotId },

@@ -35,7 +35,7 @@ const form = z
             words: figure('In words.', 'clay at the price of the bag'),
             costPerPiece: figure('Money a sold piece.', '0.64'),
             costPerPieceShown: figure('In the currency’s digits; these add up too.', '0.64'),
-            costUncertainty: figure('One standard deviation of the step.', '0.01'),
+            sure: howSureSchema,
           })
           .openapi('CostStep'),
       )
@@ -123,7 +123,10 @@ function stepsOf(found: PieceCostReport): Step[] {
   return found.forms
     .filter(({ steps }) => steps.length > 0)
     .flatMap((form): Step[] => [
-      ...form.steps.map((step) => ({ form, ...step })),
+      ...form.steps.map(({ sure, ...step }) => ({
+        ...{ form, ...step },
+        costUncertainty: sure.standardUncertainty,
+      })),
       {
         form,
         step: 'true_cost',
