@@ -2,6 +2,7 @@ import { z } from '@hono/zod-openapi'
 import { FEW_PIECES_BELOW } from '../shared/yield-leaning.ts'
 import { MASS_PARTS } from '../shared/yield-mass.ts'
 import { GRADED_PARTS, STAGE_PARTS } from '../shared/yield-stages.ts'
+import { RUNS_THAT_VARY_MIN } from '../shared/yield.ts'
 import { figure } from './report-schemas.ts'
 
 const pieces = (description: string, example = '1') => figure(description, example)
@@ -82,7 +83,17 @@ const stageFields = {
     .openapi({
       description: 'Where the share of all pieces made like this lies, 19 times in 20.',
     }),
-  words: figure('In words.', '37 of 40'),
+  intervalBasis: z
+    .enum(['widened_as_runs_vary', 'pieces_taken_as_independent'])
+    .nullable()
+    .openapi({
+      description: `What the interval takes the pieces of one run for. With ${String(RUNS_THAT_VARY_MIN)} runs or more it is as much wider as runs differ beyond chance; with fewer it takes pieces as independent and is too narrow where they are lost together.`,
+      example: 'widened_as_runs_vary',
+    }),
+  words: figure(
+    'In words. Where pieces wait it says so: losses are told at once and survivors when they go on, so a run that is half through looks worse than it is.',
+    '37 of 40',
+  ),
   mass: stageMass,
 }
 
@@ -113,7 +124,7 @@ const estimate = z
     ),
   })
   .openapi('StageEstimate', {
-    description: `A form of which ${String(FEW_PIECES_BELOW)} pieces or more were decided on at a stage stands on its own, with the score interval. One with fewer leans on what all forms show at that stage, the more the fewer it has, and says so.`,
+    description: `A form of which ${String(FEW_PIECES_BELOW)} pieces or more were decided on at a stage stands on its own, with the score interval of the stage. One with fewer leans on what all forms show at that stage, the more the fewer it has, and says so; its interval takes the pieces of a run as independent.`,
   })
 
 export const estimatedStagesSchema = z.array(

@@ -73,11 +73,11 @@ const PASSED_BY: Readonly<Record<StageName, readonly ActKind[]>> = {
  * stands in the next stage as loss on ignition, apart from what was lost. Turnings, slops and off-cuts
  * are taken off, and lost to nobody. Unexplained is what weighing and counting missed (plus) or found.
  *
- * Shape: as `stageYields`; came = passed + takenOff + lost + lossOnIgnition + unexplained + waiting.
+ * Shape: as `stageYields`, with the runs that the pots are of; came = passed + takenOff + lost + lossOnIgnition + unexplained + waiting.
  * Units: grams of dry clay, exact, after the fire of fired clay; fractions at six digits, summing too.
  * Source: mass balance; the largest remainder method for the last digit of the fractions.
  */
-export function stagesOf(pots: PotFlows): Stage[] {
+export function stagesOf(pots: PotFlows, runs: readonly PotFlows[] = [pots]): Stage[] {
   const making = gramsOf(pots, 'making')
   const bisque = gramsOf(pots, 'bisque')
   const glazeFiring = gramsOf(pots, 'glaze_firing')
@@ -89,7 +89,7 @@ export function stagesOf(pots: PotFlows): Stage[] {
     whole: wayOf([making, bisque, glazeFiring]),
   }
   const thrown = dryOf(cameTo(pots, { kinds: ['throw'] }))
-  return stageYields(piecesByStage(pots)).map((stage) => ({
+  return stageYields(piecesByStage(pots), runs.map(piecesByStage)).map((stage) => ({
     ...stage,
     mass: withFractions(grams[stage.stage], thrown),
   }))

@@ -84,7 +84,7 @@ const route = createRoute({
   tags: [REPORT_TAG],
   summary: 'How many pieces come through each stage, and where the clay goes',
   description:
-    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost. Each stage is told in pieces and in dry mass, what the fire took apart from what was lost. A form with few pieces leans on all forms and says so; runs of one piece are told together too.',
+    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost, and the words say where a share may rise for that. Each stage is told in pieces and in dry mass, what the fire took apart from what was lost. A form with few pieces leans on all forms and says so; runs of one piece are told together too.',
   request: {
     headers: studioHeader,
     query: z.strictObject({
@@ -179,6 +179,10 @@ function stageIntervalColumns(stage: StageName): Column<Row>[] {
       heading: `${stage}_interval95_${end}`,
       value: (row) => stageOf(row, stage)?.interval95?.[end] ?? null,
     })),
+    {
+      heading: `${stage}_interval_basis`,
+      value: (row) => stageOf(row, stage)?.intervalBasis ?? null,
+    },
     { heading: `${stage}_estimate_basis`, value: (row) => estimateOf(row)?.basis ?? null },
     {
       heading: `${stage}_estimate_fraction`,
