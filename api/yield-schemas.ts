@@ -39,8 +39,8 @@ export const piecesSchema = z
 const stageShare = z
   .object({
     dryGrams: figure('Dry clay, g; after the fire, fired clay.', '2318.4'),
-    fractionOfThrown: z.string().nullable().openapi({
-      description: 'Of the dry mass thrown; null where nothing was.',
+    fractionOfBegun: z.string().nullable().openapi({
+      description: 'Of what was thrown, opened with and joined on; null where nothing was.',
       example: '0.7245',
     }),
     dryUncertaintyGrams: figure('One standard deviation of the dry clay, g.', '38'),

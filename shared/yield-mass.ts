@@ -34,6 +34,14 @@ export type MassByPart = Readonly<Record<(typeof MASS_PARTS)[number], MassShare>
 
 const FIRED_PLACES = POT_PLACES.filter((place) => place !== 'greenware')
 
+/** The dry clay that pots were begun with: thrown, opened with, joined on. Units: grams. Source: the definition. */
+export function begunWith(pots: PotFlows): Unsure {
+  return unsureSum([
+    dryOf(cameTo(pots, { kinds: ['throw', 'open_books'] })),
+    dryOf(pots.joining.taken),
+  ])
+}
+
 /**
  * Where the dry clay of some pots came from and what became of it.
  *
@@ -51,7 +59,7 @@ export function massByPart(pots: PotFlows): MassByPart {
   const thrown = dryOf(cameTo(pots, { kinds: ['throw'] }))
   const openedWith = dryOf(cameTo(pots, { kinds: ['open_books'] }))
   const joinedOn = dryOf(pots.joining.taken)
-  const begun = unsureSum([thrown, openedWith, joinedOn])
+  const begun = begunWith(pots)
   const share = (part: Unsure): MassShare => {
     const ofBegun = begun.amount.isZero() ? undefined : unsureQuotient(part, begun)
     return {

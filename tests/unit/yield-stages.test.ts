@@ -77,9 +77,9 @@ describe('the clay of a stage', () => {
           expect(sum(partsOf(stage).map((one) => one.dryGrams)).toFixed()).toBe(
             came.dryGrams.toFixed(),
           )
-          if (came.fractionOfThrown === null) continue
-          const fractions = partsOf(stage).map((one) => one.fractionOfThrown ?? ZERO)
-          expect(sum(fractions).toFixed()).toBe(came.fractionOfThrown.toFixed())
+          if (came.fractionOfBegun === null) continue
+          const fractions = partsOf(stage).map((one) => one.fractionOfBegun ?? ZERO)
+          expect(sum(fractions).toFixed()).toBe(came.fractionOfBegun.toFixed())
         }
       }),
     )
@@ -116,10 +116,26 @@ describe('the clay of a stage', () => {
     )
   })
 
-  test('has no fraction where nothing was thrown', () => {
-    const run = pots([['open_books', 'bisque', decimal(100)]], { taken: ZERO, offCuts: ZERO })
-    const bisque = stagesOf(run).find(({ stage }) => stage === 'bisque')
-    const nothing = { fractionOfThrown: null, fractionUncertainty: null }
-    expect(bisque?.mass.waiting).toMatchObject({ dryGrams: decimal(100), ...nothing })
+  test('has no fraction where nothing was begun with', () => {
+    const [making] = stagesOf(pots([], { taken: ZERO, offCuts: ZERO }))
+    const nothing = { fractionOfBegun: null, fractionUncertainty: null }
+    expect(making?.mass.came).toMatchObject({ dryGrams: ZERO, ...nothing })
+  })
+
+  test('is a share of all that the pots were begun with, and so of no more than one', () => {
+    const run = pots(
+      [
+        ['throw', 'greenware', decimal(800)],
+        ['open_books', 'greenware', decimal(100)],
+        ['join', 'greenware', decimal(60)],
+        ['open_books', 'bisque', decimal(40)],
+      ],
+      { taken: decimal(60), offCuts: ZERO },
+    )
+    const shares = stagesOf(run).map(({ stage, mass }) => [
+      stage,
+      mass.came.fractionOfBegun?.toFixed(),
+    ])
+    expect(Object.fromEntries(shares)).toMatchObject({ making: '0.96', bisque: '0.04', whole: '1' })
   })
 })

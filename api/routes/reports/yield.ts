@@ -203,8 +203,8 @@ function stageMassColumns(stage: StageName): Column<Row>[] {
       value: (row) => massOf(row)?.[part].dryGrams ?? null,
     },
     {
-      heading: `${stage}_${snake(part)}_fraction_of_thrown`,
-      value: (row) => massOf(row)?.[part].fractionOfThrown ?? null,
+      heading: `${stage}_${snake(part)}_fraction_of_begun`,
+      value: (row) => massOf(row)?.[part].fractionOfBegun ?? null,
     },
   ])
 }
