@@ -36,6 +36,19 @@ export const piecesSchema = z
   })
   .openapi('PiecesByStage')
 
+const interval = z.object({ from: figure('From.', '-12'), to: figure('To.', '66') })
+
+/** Only of what may as well be none. */
+const maybeNone = {
+  dryInterval95: interval.openapi({
+    description: 'Where the true dry clay lies, 19 times in 20, g.',
+  }),
+  isDistinguishableFromZero: z.boolean().openapi({
+    description: 'False where that interval holds zero: it may as well be none.',
+    example: false,
+  }),
+}
+
 const stageShare = z
   .object({
     dryGrams: figure('Dry clay, g; after the fire, fired clay.', '2318.4'),
@@ -60,6 +73,7 @@ const stageMass = z
       [...STAGE_PARTS, ...GRADED_PARTS].map((part) => [part, stageShare]),
     ) as Record<StagePart, typeof stageShare>,
   )
+  .extend({ unexplained: stageShare.extend(maybeNone).openapi('StageUnexplained') })
   .openapi('StageMass', {
     description:
       'The clay that came into the stage. passed, takenOff (turnings, slops, off-cuts), lost, lossOnIgnition, unexplained and waiting sum to came, exactly, in grams and in fractions. What passed making went into the bisque fire whole; what that fire took is lossOnIgnition of bisque. passedAsFirsts and passedAsSeconds are of what passed.',
@@ -144,6 +158,10 @@ const share = z
         'One standard deviation of the fraction: what makes both parts unsure alike cancels.',
       example: '0.0021',
     }),
+    fractionInterval95: interval.nullable().openapi({
+      description: 'Where the true fraction lies, 19 times in 20; null with the fraction.',
+      example: { from: '0.101', to: '0.109' },
+    }),
   })
   .openapi('MassShare')
 
@@ -154,6 +172,7 @@ export const massSchema = z
       typeof share
     >,
   )
+  .extend({ unexplained: share.extend(maybeNone).openapi('MassUnexplained') })
   .openapi('MassByPart', {
     description:
       'Begun with: thrown, openedWith, joinedOn. All the other parts sum to that, exactly.',

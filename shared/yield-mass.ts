@@ -1,6 +1,6 @@
 import { toLedgerScale, type Decimal } from './decimal.ts'
 import { standardUncertaintyOfDoubt } from './doubt.ts'
-import { dryOf, unsureQuotient, unsureSum, type Unsure } from './how-sure.ts'
+import { dryOf, howSure, unsureQuotient, unsureSum, type HowSure, type Unsure } from './how-sure.ts'
 import type { ActKind } from './month-world.ts'
 import { POT_PLACES } from './place.ts'
 import { cameTo, heldAt, wentFrom, type PotFlows } from './run-flows.ts'
@@ -12,6 +12,14 @@ export interface MassShare {
   readonly dryUncertaintyGrams: Decimal
   /** Of the fraction: what makes both of its parts unsure alike has cancelled. */
   readonly fractionUncertainty: Decimal | null
+  /** The true share lies in it 19 times in 20; null with the fraction. */
+  readonly fractionInterval95: HowSure['interval95'] | null
+}
+
+/** How sure a part is that may as well be none. */
+export interface MaybeNone {
+  readonly dryInterval95: HowSure['interval95']
+  readonly isDistinguishableFromZero: boolean
 }
 
 export const MASS_PARTS = [
@@ -30,7 +38,10 @@ export const MASS_PARTS = [
   'unexplained',
   'waiting',
 ] as const
-export type MassByPart = Readonly<Record<(typeof MASS_PARTS)[number], MassShare>>
+type MassPart = (typeof MASS_PARTS)[number]
+export type MassByPart = Readonly<
+  Record<Exclude<MassPart, 'unexplained'>, MassShare> & { unexplained: MassShare & MaybeNone }
+>
 
 const FIRED_PLACES = POT_PLACES.filter((place) => place !== 'greenware')
 
@@ -40,6 +51,12 @@ export function begunWith(pots: PotFlows): Unsure {
     dryOf(cameTo(pots, { kinds: ['throw', 'open_books'] })),
     dryOf(pots.joining.taken),
   ])
+}
+
+/** Whether a part can be told from none. Units: grams. Source: as `howSure`. */
+export function maybeNone(part: Unsure): MaybeNone {
+  const { interval95, isDistinguishableFromZero } = howSure(part)
+  return { dryInterval95: interval95, isDistinguishableFromZero }
 }
 
 /**
@@ -67,8 +84,10 @@ export function massByPart(pots: PotFlows): MassByPart {
       fractionOfBegun: ofBegun === undefined ? null : toLedgerScale(ofBegun.amount),
       dryUncertaintyGrams: standardUncertaintyOfDoubt(part.doubt),
       fractionUncertainty: ofBegun === undefined ? null : standardUncertaintyOfDoubt(ofBegun.doubt),
+      fractionInterval95: ofBegun === undefined ? null : howSure(ofBegun).interval95,
     }
   }
+  const unexplained = out(['weigh_run', 'count', 'dry_test'])
   const waiting = unsureSum(POT_PLACES.map((at) => dryOf(heldAt(pots, at))))
   return {
     thrown: share(thrown),
@@ -85,7 +104,7 @@ export function massByPart(pots: PotFlows): MassByPart {
     givenAway: share(out(['give_away'])),
     kept: share(out(['keep'])),
     brokenInShop: share(out(['break_in_shop'])),
-    unexplained: share(out(['weigh_run', 'count', 'dry_test'])),
+    unexplained: { ...share(unexplained), ...maybeNone(unexplained) },
     waiting: share(waiting),
   }
 }

@@ -12,7 +12,7 @@ import { roundedToSum } from './money.ts'
 import type { ActKind } from './month-world.ts'
 import type { Grade, PotPlace } from './place.ts'
 import { cameTo, heldAt, wentFrom, type PotFlows } from './run-flows.ts'
-import { begunWith } from './yield-mass.ts'
+import { begunWith, maybeNone, type MaybeNone } from './yield-mass.ts'
 import { piecesByStage, stageYields, type StageYield } from './yield.ts'
 
 export interface StageShare {
@@ -38,7 +38,9 @@ export const STAGE_PARTS = [
 export const GRADED_PARTS = ['passedAsFirsts', 'passedAsSeconds'] as const
 
 type StagePart = (typeof STAGE_PARTS)[number] | (typeof GRADED_PARTS)[number]
-export type StageMass = Readonly<Record<StagePart, StageShare>>
+export type StageMass = Readonly<
+  Record<Exclude<StagePart, 'unexplained'>, StageShare> & { unexplained: StageShare & MaybeNone }
+>
 
 /** A stage in pieces and in dry mass. */
 export interface Stage extends StageYield {
@@ -188,6 +190,7 @@ function withFractions(grams: Grams, begun: Unsure): StageMass {
         fractionOfBegun: fraction,
         dryUncertaintyGrams: standardUncertaintyOfDoubt(grams[part].doubt),
         fractionUncertainty: unsure === undefined ? null : standardUncertaintyOfDoubt(unsure),
+        ...(part === 'unexplained' ? maybeNone(grams[part]) : {}),
       },
     ]
   }

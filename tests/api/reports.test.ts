@@ -178,6 +178,13 @@ describe('the yield report', () => {
     expect(cellOf('glaze_firing_passed_as_firsts_dry_grams')).toBe('1803.2')
     expect(cellOf('making_passed_fraction_of_begun')).toBe('0.732558')
     expect([form?.[2], run?.[2]]).toEqual(['all', 'mugs'])
+    expect(cellOf('unexplained_is_distinguishable_from_zero')).toBe('false')
+    expect(cellOf('making_unexplained_is_distinguishable_from_zero')).toBe('false')
+    expect(cellOf('making_interval_basis')).toBe('pieces_taken_as_independent')
+    const [from, to] = ['from', 'to'].map((end) => cellOf(`turned_off_fraction_interval95_${end}`))
+    // 360 g of 3440 g.
+    expect(Number(from)).toBeLessThan(360 / 3440)
+    expect(Number(to)).toBeGreaterThan(360 / 3440)
     const { forms, runs } = await app.json('/v1/reports/yield?formId=mug')
     for (const { trail } of [...forms, ...runs]) expect((await app.ask(trail)).status).toBe(200)
   })

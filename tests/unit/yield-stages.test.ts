@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
+import { doubtRead } from '../../shared/doubt.ts'
 import type { ActKind } from '../../shared/month-world.ts'
 import { NOTHING, quantities } from '../../shared/quantity.ts'
 import type { PotFlows, RunMovement } from '../../shared/run-flows.ts'
@@ -137,5 +138,52 @@ describe('the clay of a stage', () => {
       mass.came.fractionOfBegun?.toFixed(),
     ])
     expect(Object.fromEntries(shares)).toMatchObject({ making: '0.96', bisque: '0.04', whole: '1' })
+  })
+})
+
+describe('how sure the clay of a stage is', () => {
+  /** A thousand grams, unsure by 20 and by a scale, of which a weigh-in missed some, unsure by 15. */
+  const missing = (grams: number): PotFlows => {
+    const move = (kind: ActKind, dryGrams: number, doubt: Record<string, string>): RunMovement => ({
+      ...{ kind, place: 'greenware', grade: undefined },
+      ...quantities({ dryGrams: decimal(dryGrams), dryDoubt: doubtRead(doubt) }),
+    })
+    return {
+      movements: [
+        move('throw', 1000, { 'said|wedged': '20' }),
+        move('weigh_run', -grams, { 'reading|w': '-15' }),
+      ],
+      joining: { taken: NOTHING, offCuts: NOTHING },
+      losses: [],
+    }
+  }
+
+  test('says of what is unexplained whether it may as well be none', () => {
+    const { unexplained } = massByPart(missing(20))
+    // 20 g less and more 1.96 x 15 g.
+    expect(unexplained.dryInterval95.from.toFixed()).toBe('-9.4')
+    expect(unexplained.dryInterval95.to.toFixed()).toBe('49.4')
+    expect(unexplained.isDistinguishableFromZero).toBe(false)
+    expect(massByPart(missing(40)).unexplained.isDistinguishableFromZero).toBe(true)
+    const [making] = stagesOf(missing(40))
+    expect(making?.mass.unexplained).toMatchObject({
+      isDistinguishableFromZero: true,
+      dryInterval95: { from: decimal('10.6'), to: decimal('69.4') },
+    })
+  })
+
+  test('gives each share its interval, in which what both are unsure by has cancelled', () => {
+    const { thrown, unexplained } = massByPart(missing(40))
+    expect(thrown.fractionInterval95?.from.toFixed()).toBe('1')
+    expect(thrown.fractionInterval95?.to.toFixed()).toBe('1')
+    // 0.04: by 15 g in a thousand, and by 0.04 x 20 in a thousand.
+    const half = 1.96 * Math.hypot(0.015, 0.0008)
+    expect(unexplained.fractionInterval95?.from.toNumber()).toBeCloseTo(0.04 - half, 5)
+    expect(unexplained.fractionInterval95?.to.toNumber()).toBeCloseTo(0.04 + half, 5)
+    const none = massByPart(pots([], { taken: ZERO, offCuts: ZERO }))
+    expect([none.sold.fractionInterval95, none.unexplained.isDistinguishableFromZero]).toEqual([
+      null,
+      false,
+    ])
   })
 })
