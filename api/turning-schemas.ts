@@ -115,7 +115,10 @@ const point = z
     signals: z
       .array(z.enum(SIGNAL_KINDS))
       .openapi({ description: 'The signals that the run is part of.' }),
-    dryGramsAPiece: figureOrNull('Dry clay a pot as it went into the bisque fire, g.', '998.3'),
+    dryGramsAPiece: figureOrNull(
+      'Dry clay a pot as it went into the bisque fire, g, by the water figures known now.',
+      '998.3',
+    ),
     firedPieces: z
       .int()
       .nullable()

@@ -3,6 +3,7 @@ import type { Decimal } from '../shared/decimal.ts'
 import { dryGramsAPiece, kilnOutcome, type KilnOutcome } from '../shared/kiln-outcome.ts'
 import { isAlive } from '../shared/run-flows.ts'
 import {
+  potsOverBooked,
   turnedOffShare,
   turningOf,
   type TurnedOffShare,
@@ -23,6 +24,8 @@ interface RunTurning {
   readonly isTurnedByAnother: boolean
   /** Null where it was not turned. */
   readonly turning: Turning | null
+  /** Its dry clay as one knows now, over what the books had of it before the fire. */
+  readonly potsOverBooked: Decimal
 }
 
 type RunRow = { runId: string; thrownAt: string; maker: string | null }
@@ -44,7 +47,12 @@ async function readTurnings(ledger: Transaction, asked: RunsAsked): Promise<RunT
   const moves = await readPotsMoves(ledger, asked)
   return rows.map((run) => {
     const ofRun = moves.get(run.runId) ?? []
-    return { ...run, turning: turningOf(ofRun), isTurnedByAnother: isByAnother(run, ofRun) }
+    return {
+      ...run,
+      turning: turningOf(ofRun),
+      potsOverBooked: potsOverBooked(ofRun),
+      isTurnedByAnother: isByAnother(run, ofRun),
+    }
   })
 }
 
@@ -85,7 +93,7 @@ export async function readTurnedRuns(
       flows,
       share: turning === null ? null : turnedOffShare(turning),
       outcome: kilnOutcome(piecesByStage(flows)),
-      dryGramsAPiece: dryGramsAPiece(flows),
+      dryGramsAPiece: dryGramsAPiece(flows)?.times(run.potsOverBooked) ?? null,
     }
   })
 }

@@ -70,6 +70,24 @@ export function turningOf(moves: readonly PotsMove[]): Turning | null {
   }
 }
 
+/**
+ * What the dry clay of a run's pots is as one knows now, over what the books had of it before the fire.
+ *
+ * Pots are what is left when slops and turnings are off them, so a figure for the water of these is in
+ * their mass too. Pots that were lost or fired took their part along, and change nothing in the ratio.
+ *
+ * Shape: as `turningOf`. Units: a ratio, one where nothing was reckoned with a figure.
+ * Source: as `turningOf`.
+ */
+export function potsOverBooked(moves: readonly PotsMove[]): Decimal {
+  const states = new Set(moves.flatMap(({ reckoned }) => reckoned?.state ?? []))
+  const stayed = moves.filter(({ kind }) => kind !== 'lose' && kind !== 'bisque')
+  const known = stayed.filter(({ testedState }) => testedState === null || !states.has(testedState))
+  const booked = unsureSum(stayed.map(({ dry }) => dry)).amount
+  const now = unsureSum(known.map(reckonedNow)).amount
+  return booked.greaterThan(ZERO) && now.greaterThan(ZERO) ? now.dividedBy(booked) : ONE
+}
+
 /** What an entry did, with the water of its clay as it is known now. */
 function reckonedNow({ entryId, dry, reckoned }: PotsMove): Unsure {
   if (reckoned === null) return dry

@@ -28,6 +28,7 @@ async function runsWith(pottery: Pottery, wetGrams: readonly number[], water?: o
   for (const [index, grams] of wetGrams.entries()) {
     const runId = `plates-${String(index + 1)}`
     if (index === 12) {
+      await pottery.does('bisque', { happenedAt: soon(), runs: [{ runId: 'plates-2' }] })
       const tested = { bodyId: 'buff', state: 'turnings', sample: SAMPLE_OF_22 }
       await pottery.does('dry-test', { happenedAt: soon(), ...tested })
     }
@@ -76,6 +77,15 @@ describe('a dry test of turnings', () => {
     expect(report.points.every(({ hasOwnWater }: Json) => !hasOwnWater)).toBe(true)
     expect(report.waterWords).toContain('figure as it is known now')
   }, 60_000)
+
+  test('leaves fired pots as light as pots that were made alike after it', async () => {
+    await pottery.does('bisque', { happenedAt: soon(), runs: [{ runId: 'plates-15' }] })
+    const { body } = await pottery.ask('GET', '/v1/reports/turning/plate')
+    const { points } = body as Json
+    // Both were turned by 1520 g, the one fired before the test and the other after it.
+    expect(Number(points[1].dryGramsAPiece)).toBeGreaterThan(200)
+    expect(Number(points[14].dryGramsAPiece)).toBeCloseTo(Number(points[1].dryGramsAPiece), 4)
+  })
 
   test('of slops sets the pots before turning right, in all runs alike', async () => {
     const tested = { bodyId: 'buff', state: 'slops', sample: SAMPLE_OF_22 }
