@@ -98,17 +98,27 @@ const point = z
     thrownAt: z.string().openapi({ format: 'date-time' }),
     turnedOffFraction: figure('Dry turnings over dry pots before turning.', '0.19'),
     standardUncertainty: figure(
-      'One standard deviation of it, from the turnings’ own weighing and water alone.',
+      'One standard deviation of it, from the turnings and from the pots before; what makes both unsure alike cancels.',
       '0.004',
     ),
-    beforeDryGrams: figure('Dry clay of the run before it was turned, g.', '16020'),
-    turnedOffDryGrams: figure('Dry clay turned off, g.', '3043.8'),
+    beforeDryGrams: figure(
+      'Dry clay of the run before it was turned, g; slops reckoned with the figures known now.',
+      '16020',
+    ),
+    turnedOffDryGrams: figure(
+      'Dry clay turned off, g. Where their water is a figure and not their own, it is reckoned from the wet mass with the figure as it is known now, so that a dry test shifts all runs alike; the entries keep it as it was booked.',
+      '3043.8',
+    ),
+    hasOwnWater: flag('True where some of its turnings had their water measured or said.'),
     movingRangeFraction: figureOrNull('How far it differs from the run before it.', '0.012'),
     isJump: flag('True where that is further than chance explains.'),
     signals: z
       .array(z.enum(SIGNAL_KINDS))
       .openapi({ description: 'The signals that the run is part of.' }),
-    dryGramsAPiece: figureOrNull('Dry clay a pot as it went into the bisque fire, g.', '998.3'),
+    dryGramsAPiece: figureOrNull(
+      'Dry clay a pot as it went into the bisque fire, g, by the water figures known now.',
+      '998.3',
+    ),
     firedPieces: z
       .int()
       .nullable()
@@ -179,6 +189,10 @@ const makers = z
 export const turningFields = {
   lately,
   words: figure('In words.', 'Turned as usual: 19.0 % comes off.'),
+  waterWords: figure(
+    'With which water the turnings were reckoned.',
+    'All turnings are reckoned with the water figure as it is known now.',
+  ),
   chart: chart.nullable().openapi({ description: 'Null before there are eight turned runs.' }),
   points: z.array(point).openapi({ description: 'Run by run, in order of throwing.' }),
   signals: z

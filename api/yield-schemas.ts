@@ -2,6 +2,7 @@ import { z } from '@hono/zod-openapi'
 import { FEW_PIECES_BELOW } from '../shared/yield-leaning.ts'
 import { MASS_PARTS } from '../shared/yield-mass.ts'
 import { GRADED_PARTS, STAGE_PARTS } from '../shared/yield-stages.ts'
+import { RUNS_THAT_VARY_MIN } from '../shared/yield.ts'
 import { figure } from './report-schemas.ts'
 
 const pieces = (description: string, example = '1') => figure(description, example)
@@ -35,11 +36,24 @@ export const piecesSchema = z
   })
   .openapi('PiecesByStage')
 
+const interval = z.object({ from: figure('From.', '-12'), to: figure('To.', '66') })
+
+/** Only of what may as well be none. */
+const maybeNone = {
+  dryInterval95: interval.openapi({
+    description: 'Where the true dry clay lies, 19 times in 20, g.',
+  }),
+  isDistinguishableFromZero: z.boolean().openapi({
+    description: 'False where that interval holds zero: it may as well be none.',
+    example: false,
+  }),
+}
+
 const stageShare = z
   .object({
     dryGrams: figure('Dry clay, g; after the fire, fired clay.', '2318.4'),
-    fractionOfThrown: z.string().nullable().openapi({
-      description: 'Of the dry mass thrown; null where nothing was.',
+    fractionOfBegun: z.string().nullable().openapi({
+      description: 'Of what was thrown, opened with and joined on; null where nothing was.',
       example: '0.7245',
     }),
     dryUncertaintyGrams: figure('One standard deviation of the dry clay, g.', '38'),
@@ -59,6 +73,7 @@ const stageMass = z
       [...STAGE_PARTS, ...GRADED_PARTS].map((part) => [part, stageShare]),
     ) as Record<StagePart, typeof stageShare>,
   )
+  .extend({ unexplained: stageShare.extend(maybeNone).openapi('StageUnexplained') })
   .openapi('StageMass', {
     description:
       'The clay that came into the stage. passed, takenOff (turnings, slops, off-cuts), lost, lossOnIgnition, unexplained and waiting sum to came, exactly, in grams and in fractions. What passed making went into the bisque fire whole; what that fire took is lossOnIgnition of bisque. passedAsFirsts and passedAsSeconds are of what passed.',
@@ -82,7 +97,17 @@ const stageFields = {
     .openapi({
       description: 'Where the share of all pieces made like this lies, 19 times in 20.',
     }),
-  words: figure('In words.', '37 of 40'),
+  intervalBasis: z
+    .enum(['widened_as_runs_vary', 'pieces_taken_as_independent'])
+    .nullable()
+    .openapi({
+      description: `What the interval takes the pieces of one run for. With ${String(RUNS_THAT_VARY_MIN)} runs or more it is as much wider as runs differ beyond chance; with fewer it takes pieces as independent and is too narrow where they are lost together.`,
+      example: 'widened_as_runs_vary',
+    }),
+  words: figure(
+    'In words. Where pieces wait it says so: losses are told at once and survivors when they go on, so a run that is half through looks worse than it is.',
+    '37 of 40',
+  ),
   mass: stageMass,
 }
 
@@ -113,7 +138,7 @@ const estimate = z
     ),
   })
   .openapi('StageEstimate', {
-    description: `A form of which ${String(FEW_PIECES_BELOW)} pieces or more were decided on at a stage stands on its own, with the score interval. One with fewer leans on what all forms show at that stage, the more the fewer it has, and says so.`,
+    description: `A form of which ${String(FEW_PIECES_BELOW)} pieces or more were decided on at a stage stands on its own, with the score interval of the stage. One with fewer leans on what all forms show at that stage, the more the fewer it has, and says so; its interval takes the pieces of a run as independent.`,
   })
 
 export const estimatedStagesSchema = z.array(
@@ -133,6 +158,10 @@ const share = z
         'One standard deviation of the fraction: what makes both parts unsure alike cancels.',
       example: '0.0021',
     }),
+    fractionInterval95: interval.nullable().openapi({
+      description: 'Where the true fraction lies, 19 times in 20; null with the fraction.',
+      example: { from: '0.101', to: '0.109' },
+    }),
   })
   .openapi('MassShare')
 
@@ -143,6 +172,7 @@ export const massSchema = z
       typeof share
     >,
   )
+  .extend({ unexplained: share.extend(maybeNone).openapi('MassUnexplained') })
   .openapi('MassByPart', {
     description:
       'Begun with: thrown, openedWith, joinedOn. All the other parts sum to that, exactly.',

@@ -1,13 +1,8 @@
 import { assert } from './assert.ts'
+import { clumpedDeviations } from './clumping.ts'
 import { percentPoints, percentWords } from './percent.ts'
 import { scoreInterval, shareDifference, type ShareInterval } from './proportion.ts'
-import {
-  expandedUncertainty,
-  mean,
-  normalQuantile,
-  sampleStandardDeviation,
-  tQuantile,
-} from './statistics.ts'
+import { expandedUncertainty, mean, sampleStandardDeviation, tQuantile } from './statistics.ts'
 
 /** A run of one form by a maker. */
 export interface MadeRun {
@@ -56,7 +51,7 @@ const MEASURES = 2
  *
  * Shape: runs of one form. Units: fractions from 0 to 1; pieces.
  * Source: B. L. Welch, Biometrika 34 (1947), 28-35 (from memory), for the means; score intervals as
- * `shareDifference` with Pearson's dispersion; four runs, and the sharing of the doubt by the number of
+ * `shareDifference`, reaching as far as `clumpedDeviations` says; four runs, and the sharing of the doubt by the number of
  * comparisons (Bonferroni), are our choice.
  */
 export function makersCompared(runs: readonly MadeRun[]): MakersCompared {
@@ -137,25 +132,12 @@ function survivedApart([one, other]: readonly [Runs, Runs], confidence: number):
   ]
 }
 
-/** How far an interval reaches: wider by the root of how much runs of one maker differ beyond chance. */
+/** How far an interval reaches: wider where runs of one maker differ beyond chance. */
 function deviations(makers: readonly Runs[], confidence: number): number {
-  const parts = makers.map((runs) => {
-    const { events, trials } = survivorsOf(runs)
-    const share = trials === 0 ? 0 : events / trials
-    const fired = runs.filter(({ firedPieces }) => firedPieces > 0)
-    if (share === 0 || share === 1) return { chiSquare: 0, degreesOfFreedom: 0 }
-    const chiSquare = fired.reduce((sum, { firedPieces: pieces, lostPieces }) => {
-      const expected = pieces * (1 - share)
-      return sum + (lostPieces - expected) ** 2 / (expected * share)
-    }, 0)
-    return { chiSquare, degreesOfFreedom: fired.length - 1 }
-  })
-  const probability = (1 + confidence) / 2
-  const degreesOfFreedom = parts.reduce((sum, part) => sum + part.degreesOfFreedom, 0)
-  const chiSquare = parts.reduce((sum, part) => sum + part.chiSquare, 0)
-  const isClumped = degreesOfFreedom > 0 && chiSquare > degreesOfFreedom
-  if (!isClumped) return normalQuantile(probability)
-  return Math.sqrt(chiSquare / degreesOfFreedom) * tQuantile(probability, degreesOfFreedom)
+  const counts = makers.map((runs) =>
+    runs.map((run) => ({ events: run.firedPieces - run.lostPieces, trials: run.firedPieces })),
+  )
+  return clumpedDeviations(counts, confidence)
 }
 
 function sharesOf(runs: Runs): number[] {

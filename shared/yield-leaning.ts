@@ -1,6 +1,6 @@
 import { decimal, decimalOfNumber, type Decimal } from './decimal.ts'
 import { leanedShares, type LeanedShare } from './leaning.ts'
-import type { PiecesByStage, StageYield } from './yield.ts'
+import { mayRiseWords, type PiecesByStage, type StageYield } from './yield.ts'
 
 /** With fewer pieces than this decided on at a stage, a form leans on all forms. */
 export const FEW_PIECES_BELOW = 30
@@ -24,7 +24,10 @@ export interface StageEstimate {
 /** The same stage of one form. */
 export interface StageOfForm {
   readonly formId: string
-  readonly stage: Pick<StageYield, 'passed' | 'lost' | 'yieldFraction' | 'interval95'>
+  readonly stage: Pick<
+    StageYield,
+    'stage' | 'passed' | 'lost' | 'waiting' | 'yieldFraction' | 'interval95'
+  >
 }
 
 /**
@@ -32,7 +35,7 @@ export interface StageOfForm {
  *
  * A form of which thirty pieces or more were decided on stands on its own, with the score interval. One
  * with fewer is mixed with what all forms show, as `leanedShares`, and says so; forms that were made once
- * only count among all. Where nothing tells how forms differ, each is left with its own interval.
+ * only count among all; mixing takes the pieces of a run for independent. Where nothing tells how forms differ, each is left with its own interval.
  *
  * Shape: a row a form, in the order given. Units: fractions at six digits, pieces.
  * Source: as `leanedShares` and `wilsonInterval`; thirty is our choice, because the score interval of
@@ -56,19 +59,21 @@ export function stageEstimates(forms: readonly StageOfForm[]): StageEstimate[] {
     if (trials >= FEW_PIECES_BELOW || spread === null || share === undefined) {
       return standing(stage, { events, trials })
     }
-    return leaning(share, { events, trials, all })
+    return leaning(share, { events, trials, all, mayRise: mayRiseWords(stage) })
   })
 }
 
 function standing(
-  { yieldFraction, interval95 }: StageOfForm['stage'],
+  stage: StageOfForm['stage'],
   { events, trials }: { events: number; trials: number },
 ): StageEstimate {
+  const { yieldFraction, interval95 } = stage
   const isEnough = trials >= FEW_PIECES_BELOW
   const basis = isEnough ? 'own_pieces' : trials > 0 ? 'nothing_to_lean_on' : 'not_yet_known'
+  const mayRise = mayRiseWords(stage)
   const words = {
-    own_pieces: `${events} of ${trials}: enough pieces to stand on its own`,
-    nothing_to_lean_on: `${events} of ${trials}: few pieces, and all forms together do not tell yet how forms differ here`,
+    own_pieces: `${events} of ${trials}: enough pieces to stand on its own${mayRise}`,
+    nothing_to_lean_on: `${events} of ${trials}: few pieces, and all forms together do not tell yet how forms differ here${mayRise}`,
     not_yet_known: 'not yet known',
   }[basis]
   const ownWeightFraction = decimal(trials > 0 ? 1 : 0)
@@ -77,15 +82,20 @@ function standing(
 
 function leaning(
   { share, interval95, ownWeight }: LeanedShare,
-  told: { events: number; trials: number; all: { forms: number; pieces: number } },
+  told: {
+    events: number
+    trials: number
+    all: { forms: number; pieces: number }
+    mayRise: string
+  },
 ): StageEstimate {
-  const { events, trials, all } = told
+  const { events, trials, all, mayRise } = told
   const own = Math.round(100 * ownWeight)
   const whole = `all ${all.forms} forms (${all.pieces} pieces)`
   const words =
     trials === 0
       ? `no piece of its own decided on yet: this is what ${whole} show together`
-      : `${events} of ${trials}: few pieces, so it leans on ${whole}; its own count ${own} %, all forms ${100 - own} %`
+      : `${events} of ${trials}: few pieces, so it leans on ${whole}; its own count ${own} %, all forms ${100 - own} %${mayRise}`
   return {
     basis: 'leans_on_all_forms',
     yieldFraction: share === null ? null : decimalOfNumber(share),

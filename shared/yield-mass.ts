@@ -1,6 +1,6 @@
 import { toLedgerScale, type Decimal } from './decimal.ts'
 import { standardUncertaintyOfDoubt } from './doubt.ts'
-import { dryOf, unsureQuotient, unsureSum, type Unsure } from './how-sure.ts'
+import { dryOf, howSure, unsureQuotient, unsureSum, type HowSure, type Unsure } from './how-sure.ts'
 import type { ActKind } from './month-world.ts'
 import { POT_PLACES } from './place.ts'
 import { cameTo, heldAt, wentFrom, type PotFlows } from './run-flows.ts'
@@ -12,6 +12,14 @@ export interface MassShare {
   readonly dryUncertaintyGrams: Decimal
   /** Of the fraction: what makes both of its parts unsure alike has cancelled. */
   readonly fractionUncertainty: Decimal | null
+  /** The true share lies in it 19 times in 20; null with the fraction. */
+  readonly fractionInterval95: HowSure['interval95'] | null
+}
+
+/** How sure a part is that may as well be none. */
+export interface MaybeNone {
+  readonly dryInterval95: HowSure['interval95']
+  readonly isDistinguishableFromZero: boolean
 }
 
 export const MASS_PARTS = [
@@ -30,9 +38,26 @@ export const MASS_PARTS = [
   'unexplained',
   'waiting',
 ] as const
-export type MassByPart = Readonly<Record<(typeof MASS_PARTS)[number], MassShare>>
+type MassPart = (typeof MASS_PARTS)[number]
+export type MassByPart = Readonly<
+  Record<Exclude<MassPart, 'unexplained'>, MassShare> & { unexplained: MassShare & MaybeNone }
+>
 
 const FIRED_PLACES = POT_PLACES.filter((place) => place !== 'greenware')
+
+/** The dry clay that pots were begun with: thrown, opened with, joined on. Units: grams. Source: the definition. */
+export function begunWith(pots: PotFlows): Unsure {
+  return unsureSum([
+    dryOf(cameTo(pots, { kinds: ['throw', 'open_books'] })),
+    dryOf(pots.joining.taken),
+  ])
+}
+
+/** Whether a part can be told from none. Units: grams. Source: as `howSure`. */
+export function maybeNone(part: Unsure): MaybeNone {
+  const { interval95, isDistinguishableFromZero } = howSure(part)
+  return { dryInterval95: interval95, isDistinguishableFromZero }
+}
 
 /**
  * Where the dry clay of some pots came from and what became of it.
@@ -51,7 +76,7 @@ export function massByPart(pots: PotFlows): MassByPart {
   const thrown = dryOf(cameTo(pots, { kinds: ['throw'] }))
   const openedWith = dryOf(cameTo(pots, { kinds: ['open_books'] }))
   const joinedOn = dryOf(pots.joining.taken)
-  const begun = unsureSum([thrown, openedWith, joinedOn])
+  const begun = begunWith(pots)
   const share = (part: Unsure): MassShare => {
     const ofBegun = begun.amount.isZero() ? undefined : unsureQuotient(part, begun)
     return {
@@ -59,8 +84,10 @@ export function massByPart(pots: PotFlows): MassByPart {
       fractionOfBegun: ofBegun === undefined ? null : toLedgerScale(ofBegun.amount),
       dryUncertaintyGrams: standardUncertaintyOfDoubt(part.doubt),
       fractionUncertainty: ofBegun === undefined ? null : standardUncertaintyOfDoubt(ofBegun.doubt),
+      fractionInterval95: ofBegun === undefined ? null : howSure(ofBegun).interval95,
     }
   }
+  const unexplained = out(['weigh_run', 'count', 'dry_test'])
   const waiting = unsureSum(POT_PLACES.map((at) => dryOf(heldAt(pots, at))))
   return {
     thrown: share(thrown),
@@ -77,7 +104,7 @@ export function massByPart(pots: PotFlows): MassByPart {
     givenAway: share(out(['give_away'])),
     kept: share(out(['keep'])),
     brokenInShop: share(out(['break_in_shop'])),
-    unexplained: share(out(['weigh_run', 'count', 'dry_test'])),
+    unexplained: { ...share(unexplained), ...maybeNone(unexplained) },
     waiting: share(waiting),
   }
 }

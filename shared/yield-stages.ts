@@ -12,12 +12,13 @@ import { roundedToSum } from './money.ts'
 import type { ActKind } from './month-world.ts'
 import type { Grade, PotPlace } from './place.ts'
 import { cameTo, heldAt, wentFrom, type PotFlows } from './run-flows.ts'
+import { begunWith, maybeNone, type MaybeNone } from './yield-mass.ts'
 import { piecesByStage, stageYields, type StageYield } from './yield.ts'
 
 export interface StageShare {
   readonly dryGrams: Decimal
-  /** Of the dry mass thrown; null where nothing was. */
-  readonly fractionOfThrown: Decimal | null
+  /** Of what was thrown, opened with and joined on; null where nothing was. */
+  readonly fractionOfBegun: Decimal | null
   readonly dryUncertaintyGrams: Decimal
   /** Of the fraction: what makes both of its parts unsure alike has cancelled. */
   readonly fractionUncertainty: Decimal | null
@@ -37,7 +38,9 @@ export const STAGE_PARTS = [
 export const GRADED_PARTS = ['passedAsFirsts', 'passedAsSeconds'] as const
 
 type StagePart = (typeof STAGE_PARTS)[number] | (typeof GRADED_PARTS)[number]
-export type StageMass = Readonly<Record<StagePart, StageShare>>
+export type StageMass = Readonly<
+  Record<Exclude<StagePart, 'unexplained'>, StageShare> & { unexplained: StageShare & MaybeNone }
+>
 
 /** A stage in pieces and in dry mass. */
 export interface Stage extends StageYield {
@@ -72,12 +75,13 @@ const PASSED_BY: Readonly<Record<StageName, readonly ActKind[]>> = {
  * What passes a stage comes into the next: into the bisque fire as it went in, and what that fire took
  * stands in the next stage as loss on ignition, apart from what was lost. Turnings, slops and off-cuts
  * are taken off, and lost to nobody. Unexplained is what weighing and counting missed (plus) or found.
+ * Fractions are of what the pots were begun with, as in `massByPart`.
  *
- * Shape: as `stageYields`; came = passed + takenOff + lost + lossOnIgnition + unexplained + waiting.
+ * Shape: as `stageYields`, with the runs that the pots are of; came = passed + takenOff + lost + lossOnIgnition + unexplained + waiting.
  * Units: grams of dry clay, exact, after the fire of fired clay; fractions at six digits, summing too.
  * Source: mass balance; the largest remainder method for the last digit of the fractions.
  */
-export function stagesOf(pots: PotFlows): Stage[] {
+export function stagesOf(pots: PotFlows, runs: readonly PotFlows[] = [pots]): Stage[] {
   const making = gramsOf(pots, 'making')
   const bisque = gramsOf(pots, 'bisque')
   const glazeFiring = gramsOf(pots, 'glaze_firing')
@@ -88,10 +92,10 @@ export function stagesOf(pots: PotFlows): Stage[] {
     shop: gramsOf(pots, 'shop'),
     whole: wayOf([making, bisque, glazeFiring]),
   }
-  const thrown = dryOf(cameTo(pots, { kinds: ['throw'] }))
-  return stageYields(piecesByStage(pots)).map((stage) => ({
+  const begun = begunWith(pots)
+  return stageYields(piecesByStage(pots), runs.map(piecesByStage)).map((stage) => ({
     ...stage,
-    mass: withFractions(grams[stage.stage], thrown),
+    mass: withFractions(grams[stage.stage], begun),
   }))
 }
 
@@ -165,27 +169,28 @@ function wayOf(stages: readonly Grams[]): Grams {
   }
 }
 
-function withFractions(grams: Grams, thrown: Unsure): StageMass {
-  const ofThrown = ({ amount }: Unsure) => amount.dividedBy(thrown.amount)
+function withFractions(grams: Grams, begun: Unsure): StageMass {
+  const ofBegun = ({ amount }: Unsure) => amount.dividedBy(begun.amount)
   const [, ...parts] = STAGE_PARTS
-  const isThrown = !thrown.amount.isZero()
-  const rounded = isThrown
+  const isBegun = !begun.amount.isZero()
+  const rounded = isBegun
     ? roundedToSum(
-        parts.map((part) => ofThrown(grams[part])),
+        parts.map((part) => ofBegun(grams[part])),
         LEDGER_SCALE,
       )
     : []
   const share = (part: StagePart): [StagePart, StageShare] => {
     const index = (parts as readonly StagePart[]).indexOf(part)
-    const fraction = isThrown ? (rounded[index] ?? toLedgerScale(ofThrown(grams[part]))) : null
-    const unsure = isThrown ? unsureQuotient(grams[part], thrown).doubt : undefined
+    const fraction = isBegun ? (rounded[index] ?? toLedgerScale(ofBegun(grams[part]))) : null
+    const unsure = isBegun ? unsureQuotient(grams[part], begun).doubt : undefined
     return [
       part,
       {
         dryGrams: grams[part].amount,
-        fractionOfThrown: fraction,
+        fractionOfBegun: fraction,
         dryUncertaintyGrams: standardUncertaintyOfDoubt(grams[part].doubt),
         fractionUncertainty: unsure === undefined ? null : standardUncertaintyOfDoubt(unsure),
+        ...(part === 'unexplained' ? maybeNone(grams[part]) : {}),
       },
     ]
   }

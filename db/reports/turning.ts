@@ -7,6 +7,7 @@ import {
   type SeriesSignal,
   type TurningSeries,
 } from '../../shared/turning-series.ts'
+import { waterWords } from '../../shared/turned-off.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database } from '../connection.ts'
 import { kilnLosses, type KilnLosses } from '../kiln-losses.ts'
@@ -44,10 +45,12 @@ interface Point {
   readonly label: string
   readonly thrownAt: string
   readonly turnedOffFraction: Decimal
-  /** Of the turnings' own weighing and water. */
+  /** Of the ratio: what makes the turnings and the pots unsure alike has cancelled. */
   readonly standardUncertainty: Decimal
   readonly beforeDryGrams: Decimal
   readonly turnedOffDryGrams: Decimal
+  /** False where all of its turnings are reckoned with the figure as it is known now. */
+  readonly hasOwnWater: boolean
   /** How far it differs from the run before it. */
   readonly movingRangeFraction: Decimal | null
   readonly isJump: boolean
@@ -65,6 +68,8 @@ interface FormTurning {
   readonly formName: string
   readonly lately: TurningSeries['lately']
   readonly words: string
+  /** With which water the turnings were reckoned. */
+  readonly waterWords: string
   readonly chart: {
     readonly centreFraction: Decimal
     readonly upperLimitFraction: Decimal
@@ -131,6 +136,9 @@ export function turningReport(
       formName,
       lately,
       words,
+      waterWords: waterWords(
+        runs.flatMap(({ share, turning }) => (share === null ? [] : (turning ?? []))),
+      ),
       chart: chart && shownChart(chart),
       points: points.map((point) => shownPoint(point, runs)),
       signals: signals.map((signal) => ({ ...signal, trail: trailTo('runs', signal.lastRunId) })),
@@ -199,8 +207,9 @@ function shownPoint(point: SeriesPoint, runs: readonly TurnedRunFlows[]): Point 
     label: flows.label,
     thrownAt,
     ...share,
-    beforeDryGrams: turning.beforeDryGrams,
-    turnedOffDryGrams: turning.turnedOffDryGrams,
+    beforeDryGrams: turning.before.amount,
+    turnedOffDryGrams: turning.turnedOff.amount,
+    hasOwnWater: turning.hasOwnWater,
     movingRangeFraction: movingRange === null ? null : decimalOfNumber(movingRange),
     isJump,
     signals,

@@ -117,7 +117,7 @@ function formsOf(runs: readonly NamedRunFlows[]): FormFigures[] {
       formId,
       formName: ofForm[0]?.formName ?? formId,
       runs: ofForm.length,
-      ...figuresOf(runsTogether(ofForm)),
+      ...figuresOf(ofForm),
       trail: entriesTrail({ formId }),
     }
   })
@@ -161,7 +161,7 @@ function together(runs: readonly NamedRunFlows[]): Omit<YieldTogether, 'words'> 
   return {
     forms: new Set(runs.map(({ formId }) => formId)).size,
     runs: runs.length,
-    ...figuresOf(runsTogether(runs)),
+    ...figuresOf(runs),
     trail: '/v1/runs',
   }
 }
@@ -175,11 +175,12 @@ function runYield(run: NamedRunFlows): RunYield {
     formName,
     bodyId,
     thrownMonth,
-    ...figuresOf(run),
+    ...figuresOf([run]),
     trail: trailTo('runs', runId),
   }
 }
 
-function figuresOf(pots: PotFlows) {
-  return { pieces: piecesByStage(pots), stages: stagesOf(pots), mass: massByPart(pots) }
+function figuresOf(runs: readonly PotFlows[]) {
+  const pots = runsTogether(runs)
+  return { pieces: piecesByStage(pots), stages: stagesOf(pots, runs), mass: massByPart(pots) }
 }

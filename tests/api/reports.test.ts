@@ -115,7 +115,7 @@ describe('the yield report', () => {
   test('tells of each stage what clay came, passed, was lost, burnt off and waits', async () => {
     const { forms } = await app.json('/v1/reports/yield')
     const [{ stages, mass }] = forms
-    type Shares = Record<string, { dryGrams: string; fractionOfThrown: string }>
+    type Shares = Record<string, { dryGrams: string; fractionOfBegun: string }>
     const masses: Record<string, Shares> = Object.fromEntries(
       stages.map((one: { stage: string; mass: Shares }) => [one.stage, one.mass]),
     )
@@ -146,10 +146,13 @@ describe('the yield report', () => {
         takenOff: '600',
       },
     })
-    expect(masses['making']?.['passed']?.fractionOfThrown).toBe('0.7875')
+    // 2520 g of the 3440 g that were thrown and joined on.
+    expect(masses['making']?.['passed']?.fractionOfBegun).toBe('0.732558')
+    expect(masses['making']?.['came']?.fractionOfBegun).toBe('1')
+    expect(masses['whole']?.['came']?.fractionOfBegun).toBe('1')
     for (const shares of Object.values(masses)) {
       const parts = ['passed', 'takenOff', 'lost', 'lossOnIgnition', 'unexplained', 'waiting']
-      for (const column of ['dryGrams', 'fractionOfThrown'] as const) {
+      for (const column of ['dryGrams', 'fractionOfBegun'] as const) {
         expect(sum(parts.map((part) => shares[part]?.[column] ?? ''))).toBe(
           shares['came']?.[column],
         )
@@ -173,8 +176,15 @@ describe('the yield report', () => {
     const cellOf = (heading: string) => form?.[headings?.indexOf(heading) ?? -1]
     expect(cellOf('bisque_loss_on_ignition_dry_grams')).toBe('201.6')
     expect(cellOf('glaze_firing_passed_as_firsts_dry_grams')).toBe('1803.2')
-    expect(cellOf('making_passed_fraction_of_thrown')).toBe('0.7875')
+    expect(cellOf('making_passed_fraction_of_begun')).toBe('0.732558')
     expect([form?.[2], run?.[2]]).toEqual(['all', 'mugs'])
+    expect(cellOf('unexplained_is_distinguishable_from_zero')).toBe('false')
+    expect(cellOf('making_unexplained_is_distinguishable_from_zero')).toBe('false')
+    expect(cellOf('making_interval_basis')).toBe('pieces_taken_as_independent')
+    const [from, to] = ['from', 'to'].map((end) => cellOf(`turned_off_fraction_interval95_${end}`))
+    // 360 g of 3440 g.
+    expect(Number(from)).toBeLessThan(360 / 3440)
+    expect(Number(to)).toBeGreaterThan(360 / 3440)
     const { forms, runs } = await app.json('/v1/reports/yield?formId=mug')
     for (const { trail } of [...forms, ...runs]) expect((await app.ask(trail)).status).toBe(200)
   })

@@ -99,6 +99,10 @@ describe('one-offs', () => {
     expect(makingOf(allForms)).toMatchObject({ passed: '51', lost: '9' })
     expect([sum('passed'), sum('lost')]).toEqual([51, 9])
     expect(makingOf(allForms).interval95).not.toBeNull()
+    // Five runs of all forms tell how runs differ; no form has four.
+    expect(makingOf(allForms).intervalBasis).toBe('widened_as_runs_vary')
+    const bases = forms.map((form: Json) => makingOf(form).intervalBasis)
+    expect(new Set(bases)).toEqual(new Set(['pieces_taken_as_independent']))
   })
 
   test('close the table in CSV, with the whole after them', async () => {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
+import { doubtBy, NO_DOUBT } from '../../shared/doubt.ts'
 import { turnedOffShare } from '../../shared/turned-off.ts'
 import { turningSeries } from '../../shared/turning-series.ts'
 
@@ -14,15 +15,30 @@ const seriesOf = (shares: readonly number[]) =>
 describe('what was turned off a run', () => {
   const turning = (turnedOff: string, before: string) =>
     turnedOffShare({
-      turnedOffDryGrams: decimal(turnedOff),
-      turnedOffUncertaintyGrams: decimal('32'),
-      beforeDryGrams: decimal(before),
+      turnedOff: { amount: decimal(turnedOff), doubt: doubtBy('reading|t', decimal('32')) },
+      before: { amount: decimal(before), doubt: NO_DOUBT },
+      hasOwnWater: false,
     })
 
   test('is dry turnings over dry pots, as unsure as the turnings were', () => {
     const share = turning('1216', '6400')
     expect(share?.turnedOffFraction.toFixed()).toBe('0.19')
     expect(share?.standardUncertainty.toFixed()).toBe('0.005')
+  })
+
+  test('is as unsure as the ratio: the pots count too, and what is wrong of both alike cancels', () => {
+    const unsure = (amount: string, source: string, share: string) => ({
+      amount: decimal(amount),
+      doubt: doubtBy(source, decimal(amount).times(share)),
+    })
+    const of = (source: string) =>
+      turnedOffShare({
+        turnedOff: unsure('1216', 'said|t', '0.03'),
+        before: unsure('6400', source, '0.04'),
+        hasOwnWater: false,
+      })?.standardUncertainty.toNumber()
+    expect(of('said|p')).toBeCloseTo(0.19 * Math.hypot(0.03, 0.04), 6)
+    expect(of('said|t')).toBeCloseTo(0.19 * 0.01, 6)
   })
 
   test('is not known where less was there than came off', () => {

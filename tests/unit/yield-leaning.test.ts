@@ -14,6 +14,8 @@ function stage(formId: string, passed: number, lost: number): StageOfForm {
   return {
     formId,
     stage: {
+      stage: 'making',
+      waiting: decimal(0),
       passed: decimal(passed),
       lost: decimal(lost),
       yieldFraction: share,

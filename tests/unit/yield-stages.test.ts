@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
+import { doubtRead } from '../../shared/doubt.ts'
 import type { ActKind } from '../../shared/month-world.ts'
 import { NOTHING, quantities } from '../../shared/quantity.ts'
 import type { PotFlows, RunMovement } from '../../shared/run-flows.ts'
@@ -77,9 +78,9 @@ describe('the clay of a stage', () => {
           expect(sum(partsOf(stage).map((one) => one.dryGrams)).toFixed()).toBe(
             came.dryGrams.toFixed(),
           )
-          if (came.fractionOfThrown === null) continue
-          const fractions = partsOf(stage).map((one) => one.fractionOfThrown ?? ZERO)
-          expect(sum(fractions).toFixed()).toBe(came.fractionOfThrown.toFixed())
+          if (came.fractionOfBegun === null) continue
+          const fractions = partsOf(stage).map((one) => one.fractionOfBegun ?? ZERO)
+          expect(sum(fractions).toFixed()).toBe(came.fractionOfBegun.toFixed())
         }
       }),
     )
@@ -116,10 +117,73 @@ describe('the clay of a stage', () => {
     )
   })
 
-  test('has no fraction where nothing was thrown', () => {
-    const run = pots([['open_books', 'bisque', decimal(100)]], { taken: ZERO, offCuts: ZERO })
-    const bisque = stagesOf(run).find(({ stage }) => stage === 'bisque')
-    const nothing = { fractionOfThrown: null, fractionUncertainty: null }
-    expect(bisque?.mass.waiting).toMatchObject({ dryGrams: decimal(100), ...nothing })
+  test('has no fraction where nothing was begun with', () => {
+    const [making] = stagesOf(pots([], { taken: ZERO, offCuts: ZERO }))
+    const nothing = { fractionOfBegun: null, fractionUncertainty: null }
+    expect(making?.mass.came).toMatchObject({ dryGrams: ZERO, ...nothing })
+  })
+
+  test('is a share of all that the pots were begun with, and so of no more than one', () => {
+    const run = pots(
+      [
+        ['throw', 'greenware', decimal(800)],
+        ['open_books', 'greenware', decimal(100)],
+        ['join', 'greenware', decimal(60)],
+        ['open_books', 'bisque', decimal(40)],
+      ],
+      { taken: decimal(60), offCuts: ZERO },
+    )
+    const shares = stagesOf(run).map(({ stage, mass }) => [
+      stage,
+      mass.came.fractionOfBegun?.toFixed(),
+    ])
+    expect(Object.fromEntries(shares)).toMatchObject({ making: '0.96', bisque: '0.04', whole: '1' })
+  })
+})
+
+describe('how sure the clay of a stage is', () => {
+  /** A thousand grams, unsure by 20 and by a scale, of which a weigh-in missed some, unsure by 15. */
+  const missing = (grams: number): PotFlows => {
+    const move = (kind: ActKind, dryGrams: number, doubt: Record<string, string>): RunMovement => ({
+      ...{ kind, place: 'greenware', grade: undefined },
+      ...quantities({ dryGrams: decimal(dryGrams), dryDoubt: doubtRead(doubt) }),
+    })
+    return {
+      movements: [
+        move('throw', 1000, { 'said|wedged': '20' }),
+        move('weigh_run', -grams, { 'reading|w': '-15' }),
+      ],
+      joining: { taken: NOTHING, offCuts: NOTHING },
+      losses: [],
+    }
+  }
+
+  test('says of what is unexplained whether it may as well be none', () => {
+    const { unexplained } = massByPart(missing(20))
+    // 20 g less and more 1.96 x 15 g.
+    expect(unexplained.dryInterval95.from.toFixed()).toBe('-9.4')
+    expect(unexplained.dryInterval95.to.toFixed()).toBe('49.4')
+    expect(unexplained.isDistinguishableFromZero).toBe(false)
+    expect(massByPart(missing(40)).unexplained.isDistinguishableFromZero).toBe(true)
+    const [making] = stagesOf(missing(40))
+    expect(making?.mass.unexplained).toMatchObject({
+      isDistinguishableFromZero: true,
+      dryInterval95: { from: decimal('10.6'), to: decimal('69.4') },
+    })
+  })
+
+  test('gives each share its interval, in which what both are unsure by has cancelled', () => {
+    const { thrown, unexplained } = massByPart(missing(40))
+    expect(thrown.fractionInterval95?.from.toFixed()).toBe('1')
+    expect(thrown.fractionInterval95?.to.toFixed()).toBe('1')
+    // 0.04: by 15 g in a thousand, and by 0.04 x 20 in a thousand.
+    const half = 1.96 * Math.hypot(0.015, 0.0008)
+    expect(unexplained.fractionInterval95?.from.toNumber()).toBeCloseTo(0.04 - half, 5)
+    expect(unexplained.fractionInterval95?.to.toNumber()).toBeCloseTo(0.04 + half, 5)
+    const none = massByPart(pots([], { taken: ZERO, offCuts: ZERO }))
+    expect([none.sold.fractionInterval95, none.unexplained.isDistinguishableFromZero]).toEqual([
+      null,
+      false,
+    ])
   })
 })

@@ -90,6 +90,7 @@ function columnsFor({ formId, chart }: TurningReport): Column<Point>[] {
     { heading: 'standard_uncertainty_fraction', value: (row) => row.standardUncertainty },
     { heading: 'before_dry_grams', value: (row) => row.beforeDryGrams },
     { heading: 'turned_off_dry_grams', value: (row) => row.turnedOffDryGrams },
+    { heading: 'has_own_water', value: (row) => row.hasOwnWater },
     { heading: 'centre_fraction', value: () => chart?.centreFraction ?? null },
     { heading: 'lower_limit_fraction', value: () => chart?.lowerLimitFraction ?? null },
     { heading: 'upper_limit_fraction', value: () => chart?.upperLimitFraction ?? null },

@@ -84,7 +84,7 @@ const route = createRoute({
   tags: [REPORT_TAG],
   summary: 'How many pieces come through each stage, and where the clay goes',
   description:
-    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost. Each stage is told in pieces and in dry mass, what the fire took apart from what was lost. A form with few pieces leans on all forms and says so; runs of one piece are told together too.',
+    'Follows the batch: a run belongs to the month in which it was thrown, whenever its pots were fired and sold. Pieces that wait count neither as passed nor as lost, and the words say where a share may rise for that. Each stage is told in pieces and in dry mass, what the fire took apart from what was lost. A form with few pieces leans on all forms and says so; runs of one piece are told together too.',
   request: {
     headers: studioHeader,
     query: z.strictObject({
@@ -160,12 +160,20 @@ function columnsFor(found: YieldReport): Column<Row>[] {
         heading: `${snake(part)}_fraction_of_begun`,
         value: (row) => row.mass[part].fractionOfBegun,
       },
+      ...ENDS.map((end): Column<Row> => ({
+        heading: `${snake(part)}_fraction_interval95_${end}`,
+        value: (row) => row.mass[part].fractionInterval95?.[end] ?? null,
+      })),
     ]),
+    ...maybeNoneColumns('unexplained', (row) => row.mass.unexplained),
     { heading: 'trail', value: (row) => row.trail },
   ]
 }
 
 type StageName = Row['stages'][number]['stage']
+type StageUnexplained = Row['stages'][number]['mass']['unexplained']
+
+const ENDS = ['from', 'to'] as const
 
 function stageOf(row: Row, stage: StageName) {
   return row.stages.find((one) => one.stage === stage)
@@ -173,18 +181,21 @@ function stageOf(row: Row, stage: StageName) {
 
 function stageIntervalColumns(stage: StageName): Column<Row>[] {
   const estimateOf = (row: Row) => stageOf(row, stage)?.estimate
-  const ends = ['from', 'to'] as const
   return [
-    ...ends.map((end): Column<Row> => ({
+    ...ENDS.map((end): Column<Row> => ({
       heading: `${stage}_interval95_${end}`,
       value: (row) => stageOf(row, stage)?.interval95?.[end] ?? null,
     })),
+    {
+      heading: `${stage}_interval_basis`,
+      value: (row) => stageOf(row, stage)?.intervalBasis ?? null,
+    },
     { heading: `${stage}_estimate_basis`, value: (row) => estimateOf(row)?.basis ?? null },
     {
       heading: `${stage}_estimate_fraction`,
       value: (row) => estimateOf(row)?.yieldFraction ?? null,
     },
-    ...ends.map((end): Column<Row> => ({
+    ...ENDS.map((end): Column<Row> => ({
       heading: `${stage}_estimate_interval95_${end}`,
       value: (row) => estimateOf(row)?.interval95?.[end] ?? null,
     })),
@@ -193,16 +204,34 @@ function stageIntervalColumns(stage: StageName): Column<Row>[] {
 
 function stageMassColumns(stage: StageName): Column<Row>[] {
   const massOf = (row: Row) => stageOf(row, stage)?.mass
-  return [...STAGE_PARTS, ...GRADED_PARTS].flatMap((part): Column<Row>[] => [
+  const parts = [...STAGE_PARTS, ...GRADED_PARTS].flatMap((part): Column<Row>[] => [
     {
       heading: `${stage}_${snake(part)}_dry_grams`,
       value: (row) => massOf(row)?.[part].dryGrams ?? null,
     },
     {
-      heading: `${stage}_${snake(part)}_fraction_of_thrown`,
-      value: (row) => massOf(row)?.[part].fractionOfThrown ?? null,
+      heading: `${stage}_${snake(part)}_fraction_of_begun`,
+      value: (row) => massOf(row)?.[part].fractionOfBegun ?? null,
     },
   ])
+  return [...parts, ...maybeNoneColumns(`${stage}_unexplained`, (row) => massOf(row)?.unexplained)]
+}
+
+/** Of a part that may as well be none: its interval and whether it can be told from zero. */
+function maybeNoneColumns(
+  heading: string,
+  partOf: (row: Row) => Row['mass']['unexplained'] | StageUnexplained | undefined,
+): Column<Row>[] {
+  return [
+    ...ENDS.map((end): Column<Row> => ({
+      heading: `${heading}_dry_interval95_${end}`,
+      value: (row) => partOf(row)?.dryInterval95[end] ?? null,
+    })),
+    {
+      heading: `${heading}_is_distinguishable_from_zero`,
+      value: (row) => partOf(row)?.isDistinguishableFromZero ?? null,
+    },
+  ]
 }
 
 function snake(name: string): string {
