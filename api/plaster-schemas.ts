@@ -26,8 +26,14 @@ const when = (description: string) =>
 
 const batFigures = {
   dryGrams: figureOrNull('What the bat weighs dry, g; null where it is not entered.', '7100'),
-  drinksStillGramsFrom: figureOrNull('It still drinks at least so much, g: sated at 5 %.', '0'),
-  drinksStillGramsTo: figureOrNull('And at most so much, g: sated at 15 %.', '295'),
+  drinksStillGramsFrom: figureOrNull(
+    'It still drinks at least so much, g: sated at 5 % of its dry mass, and holding the most that it can.',
+    '0',
+  ),
+  drinksStillGramsTo: figureOrNull(
+    'And at most so much, g: sated at 15 %, and holding the least that it can.',
+    '295',
+  ),
 }
 
 const batOfLoad = z
@@ -40,7 +46,7 @@ const batOfLoad = z
     at: momentOrNull('When it was weighed.'),
     ...batFigures,
     nowGrams: figureOrNull('What it weighed then, or weighs at most, g.', '7870'),
-    holdsGrams: figureOrNull('The water in it, g.', '770'),
+    holdsGrams: figureOrNull('The water in it, g; at most, where it was not weighed.', '770'),
     heldFractionOfDry: figureOrNull('The same as a fraction of its dry mass.', '0.1085'),
     words: figure('How it is known.', 'The bat was weighed alone.'),
   })

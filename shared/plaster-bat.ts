@@ -17,6 +17,8 @@ export interface BatFigures {
   readonly at: Date | undefined
   readonly dryGrams: Decimal | undefined
   readonly nowGrams: Decimal | undefined
+  /** The least that it can weigh; absent where it was weighed, or is not known. */
+  readonly leastGrams?: Decimal
   readonly thirst: BatThirst | undefined
   readonly words: string
 }
@@ -45,8 +47,8 @@ const SOON_FRACTION = '0.01'
 
 /**
  * What the bat of a load holds, best first: weighed alone; weighed with its slab, less the slab; or,
- * where nobody weighed it, at most all that the slab has lost. What the slab has lost since the bat was
- * weighed counts as drunk, at most.
+ * where nobody weighed it, at most all that the slab has lost, and at least nothing. Of what the slab
+ * has lost since the bat was weighed it drank at most all, and at least nothing.
  *
  * Units: grams. Source: mass balance; the order is our choice.
  */
@@ -72,7 +74,8 @@ export function batOfLoad(history: LoadHistory, slabNowGrams: Decimal | undefine
     at: undefined,
     dryGrams,
     nowGrams,
-    thirst: batThirst({ dryGrams, nowGrams }),
+    leastGrams: dryGrams,
+    thirst: batThirst({ dryGrams, nowGrams, leastGrams: dryGrams }),
     words:
       'The bat was not weighed: it holds at most what the slab has lost, if it was dry when the slab was laid on it.',
   }
@@ -85,18 +88,29 @@ function lostSince(history: LoadHistory, mass: BatMass, slabNowGrams: Decimal | 
   return Decimal.max(gramsAsItIsNow(history, slab).minus(slabNowGrams), 0)
 }
 
-/** A bat that has drunk on since it was weighed: at most all that the slab has lost since. */
+/** A bat that may have drunk on since it was weighed: at most all that the slab has lost since. */
 function drunkSince(dryGrams: Decimal, mass: BatMass, lostGrams: Decimal): BatFigures {
-  const heldGrams = Decimal.max(mass.grams.minus(dryGrams), 0)
-  const nowGrams = dryGrams.plus(heldGrams).plus(lostGrams).toDecimalPlaces(1)
+  const weighed = weighedBat(dryGrams, mass)
+  // A bat that contradicts its dry mass says nothing, and neither does what was added to it since.
+  if (weighed.thirst === undefined) return weighed
+  const leastGrams = massOrDry(dryGrams, mass)
+  const nowGrams = leastGrams.plus(lostGrams).toDecimalPlaces(1)
   return {
     standing: 'at_most',
     at: mass.at,
     dryGrams,
     nowGrams,
-    thirst: batThirst({ dryGrams, nowGrams }),
-    words: `When it was weighed the bat held ${heldGrams.toFixed(0)} g; since then the slab has lost ${lostGrams.toFixed(0)} g more, of which it drank at most all.`,
+    leastGrams,
+    thirst: batThirst({ dryGrams, nowGrams, leastGrams }),
+    words: `When it was weighed the bat held ${weighed.thirst.holdsGrams.toFixed(0)} g; since then the slab has lost ${lostGrams.toFixed(0)} g more, which went into the bat or the air.`,
   }
+}
+
+/** What a bat weighed, or its dry mass where it weighed less by no more than the scale leaves open. */
+function massOrDry(dryGrams: Decimal, mass: BatMass): Decimal {
+  const short = dryGrams.minus(mass.grams)
+  const leeway = mass.standardUncertaintyGrams.times(LEEWAY)
+  return short.greaterThan(0) && short.lessThanOrEqualTo(leeway) ? dryGrams : mass.grams
 }
 
 /**
@@ -106,9 +120,7 @@ function drunkSince(dryGrams: Decimal, mass: BatMass, lostGrams: Decimal): BatFi
  */
 export function weighedBat(dryGrams: Decimal, mass: BatMass): BatFigures {
   const { at, standing } = mass
-  const short = dryGrams.minus(mass.grams)
-  const leeway = mass.standardUncertaintyGrams.times(LEEWAY)
-  const nowGrams = short.greaterThan(0) && short.lessThanOrEqualTo(leeway) ? dryGrams : mass.grams
+  const nowGrams = massOrDry(dryGrams, mass)
   const words =
     standing === 'weighed_alone'
       ? 'The bat was weighed alone.'
@@ -141,7 +153,7 @@ export function waterWentOf(history: LoadHistory): WaterWent | undefined {
     const went = whereWaterWent({
       pouredGrams: laid.grams,
       slabGrams: both.slab.grams,
-      bat: { dryGrams, nowGrams: Decimal.max(both.mass.grams, dryGrams) },
+      bat: { dryGrams, nowGrams: massOrDry(dryGrams, both.mass) },
     })
     return { at: both.mass.at, ...went }
   } catch (error) {

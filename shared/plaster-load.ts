@@ -209,7 +209,6 @@ function adviceFor(
   const lastTurned = turned.reduce((latest, one) => (one > latest ? one : latest), history.laidAt)
   const { act, words } = plasterAdvice({
     bat: massesOf(bat),
-    isBatAtMost: bat.standing === 'at_most',
     waterToGoGrams,
     isTooDry: drying.water.median.lessThan(history.target.tooDryWaterContentWetBasis),
     waterContentAtMost: isWeighedReady(figures, history) ? undefined : drying.water.to,
@@ -225,9 +224,9 @@ function isWeighedReady({ weighIns }: Omit<LoadFigures, 'advice'>, { target }: L
   return last?.lessThanOrEqualTo(target.readyWaterContentWetBasis) === true
 }
 
-function massesOf({ dryGrams, nowGrams, thirst }: BatFigures) {
+function massesOf({ dryGrams, nowGrams, leastGrams, thirst }: BatFigures) {
   if (dryGrams === undefined || nowGrams === undefined || thirst === undefined) return undefined
-  return { dryGrams, nowGrams }
+  return { dryGrams, nowGrams, ...(leastGrams === undefined ? {} : { leastGrams }) }
 }
 
 function restsOnWords({ loads, loadsOnBat }: DryingPrior, weighIns: number): string {
