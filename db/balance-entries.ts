@@ -5,7 +5,7 @@ import type {
   BookedLine,
   BookedWeighing,
 } from '../shared/balance-book.ts'
-import { dayInWords } from '../shared/day-words.ts'
+import { dayInWords, timeInWords } from '../shared/day-words.ts'
 import { decimal } from '../shared/decimal.ts'
 import type { DryMassMethod } from '../shared/dry-mass.ts'
 import type { ClayState, Standing } from '../shared/moisture.ts'
@@ -64,6 +64,7 @@ export async function entriesOf(ledger: Transaction, asked: BalanceAsked): Promi
     kind: kind as ActKind,
     said,
     day: dayInWords(new Date(happenedAt), studio.timeZone),
+    time: timeInWords(new Date(happenedAt), studio.timeZone),
     ...whatWasSaid(said),
     lines: lines.get(entryId) ?? [],
     estimates: estimates.get(entryId) ?? [],

@@ -62,6 +62,8 @@ export interface BookedEntry {
   readonly said: unknown
   /** As a sentence says it: `14 May`. */
   readonly day: string
+  /** By the clock on the wall: `14:05`. */
+  readonly time: string
   readonly state: ClayState | null
   readonly stage: string | null
   /** The lots that clay was taken from, in the order in which it was said. */

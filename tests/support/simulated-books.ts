@@ -174,7 +174,8 @@ export class SimulatedBooks {
   /** What happened so far since the last entry is one entry. */
   writes(kind: ActKind, more: Partial<BookedEntry> = {}): void {
     this.entries.push({
-      ...{ entryId: this.#entryId(), kind, said: {}, day: this.day, state: null, stage: null },
+      ...{ entryId: this.#entryId(), kind, said: {}, day: this.day },
+      ...{ time: this.#time(), state: null, stage: null },
       ...{ fromLotIds: [], counts: [], batIds: [] },
       lines: this.#lines.map((one) => ({
         holdingId: one.holdingId,
@@ -204,6 +205,13 @@ export class SimulatedBooks {
 
   #entryId(): string {
     return `entry-${String(this.entries.length + 1).padStart(3, '0')}`
+  }
+
+  /** Every five minutes something is written down. */
+  #time(): string {
+    const minutes = 5 * this.entries.length
+    const two = (count: number) => String(count).padStart(2, '0')
+    return `${two(8 + (Math.floor(minutes / 60) % 12))}:${two(minutes % 60)}`
   }
 
   #lastId(): string {
