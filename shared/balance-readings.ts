@@ -2,7 +2,7 @@ import type { BookedEntry, BookedEstimate, BookedWeighing } from './balance-book
 import type { BalanceWalk, MadeReading } from './balance-walk.ts'
 import { absolute, relative, waterParts, type Parts, type ReadingAsked } from './balance-water.ts'
 import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
-import type { FlowReading } from './month-network.ts'
+import type { Asking, FlowReading } from './month-network.ts'
 import { knownMistakes } from './reading-mistakes.ts'
 import { SURE } from './wetness.ts'
 
@@ -125,13 +125,21 @@ export function openingReading(
   const ofMass = Math.min(unsure, held.massUncertaintyGrams.toNumber())
   const ofWater = Math.sqrt(unsure ** 2 - ofMass ** 2)
   const wetness = ofWater > 0 ? new Map([[source, ofWater / dry]]) : SURE
-  const question = isBags ? 'was a bag used that nobody wrote down' : 'was as much there'
-  const asking = { verb: 'came to', question }
+  const asking = openingAsking(held.name, isBags)
   const label = isBags ? [openingLabel(walk, held, ofMass)] : []
   const own = Math.hypot(isBags ? 0 : ofMass, STICKS_GRAMS)
   const reading = readingFrom(dry, own, new Map([...absolute(wetness, dry), ...label]))
   const isFired = walk.holding(held.holdingId)?.place === 'bisque'
   return { reading: { ...(isFired ? asDry(walk, reading) : reading), asking }, wetness }
+}
+
+/** A comma within a name reads as the sentence's own: what stands after it goes in brackets. */
+function openingAsking(name: string, isBags: boolean): Asking {
+  return {
+    ...{ verb: 'came to', beganWith: name.replace(/, ([^,]+)$/, ' ($1)') },
+    question: isBags ? 'was a bag used that nobody wrote down' : 'was as much there',
+    questionIfLess: isBags ? 'was a bag there that nobody wrote down' : 'was more there',
+  }
 }
 
 /** The source under which a label's doubt goes by the holding of its bags. */
