@@ -1,7 +1,10 @@
 import type { BookedEntry, BookedEstimate, BookedWeighing } from './balance-book.ts'
 import type { BalanceWalk, MadeReading } from './balance-walk.ts'
+import { keepUnnamed, partsKept } from './balance-kept.ts'
 import { absolute, relative, waterParts, type Parts, type ReadingAsked } from './balance-water.ts'
 import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
+import { doubtOnly, standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
+import { isOfWater } from './doubt-source.ts'
 import type { Asking, FlowReading } from './month-network.ts'
 import { knownMistakes } from './reading-mistakes.ts'
 import { SURE } from './wetness.ts'
@@ -103,32 +106,35 @@ export function bagReading(
   return { reading: { ...readingFrom(dryGrams, own, parts), asking }, wetness }
 }
 
-/** What the books have of a holding when the month begins. Units: grams. */
+/**
+ * What the books have of a holding when the month begins.
+ *
+ * It rests on the sources that the ledger keeps for it, under their own names: what two holdings share,
+ * or a holding and a weigh-in of the month, they share here too. What labels say of bags goes by the
+ * holding, as it does for bags that are opened by count.
+ *
+ * Units: grams. Source: as `doubtOfSum`.
+ */
 export function openingReading(
   walk: BalanceWalk,
   held: {
     holdingId: string
     dryGrams: Decimal
-    standardUncertaintyGrams: Decimal
-    massUncertaintyGrams: Decimal
+    dryDoubt: Doubt
     name: string
   },
 ): MadeReading {
   const dry = held.dryGrams.toNumber()
-  const unsure = held.standardUncertaintyGrams.toNumber()
-  const source = `opening of ${held.holdingId}`
-  walk.sources.set(source, {
-    label: `What the books say of the water in ${held.name} when the month began`,
-    ...{ entryId: null, state: null, isNeverNamed: true },
-  })
+  const ofWater = doubtOnly(held.dryDoubt, isOfWater)
+  const ofMass = doubtOnly(held.dryDoubt, (source) => !isOfWater(source))
   const isBags = walk.holding(held.holdingId)?.place === 'store'
-  const ofMass = Math.min(unsure, held.massUncertaintyGrams.toNumber())
-  const ofWater = Math.sqrt(unsure ** 2 - ofMass ** 2)
-  const wetness = ofWater > 0 ? new Map([[source, ofWater / dry]]) : SURE
+  const wetness = relative(partsKept(ofWater), dry)
+  for (const source of isBags ? ofWater.keys() : held.dryDoubt.keys()) keepUnnamed(walk, source)
   const asking = openingAsking(held.name, isBags)
-  const label = isBags ? [openingLabel(walk, held, ofMass)] : []
-  const own = Math.hypot(isBags ? 0 : ofMass, STICKS_GRAMS)
-  const reading = readingFrom(dry, own, new Map([...absolute(wetness, dry), ...label]))
+  const mass = isBags
+    ? [openingLabel(walk, held, standardUncertaintyOfDoubt(ofMass).toNumber())]
+    : partsKept(ofMass)
+  const reading = readingFrom(dry, STICKS_GRAMS, new Map([...partsKept(ofWater), ...mass]))
   const isFired = walk.holding(held.holdingId)?.place === 'bisque'
   return { reading: { ...(isFired ? asDry(walk, reading) : reading), asking }, wetness }
 }

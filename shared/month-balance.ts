@@ -50,8 +50,7 @@ function openWith(walk: BalanceWalk, holding: BalanceBook['holdings'][number]): 
   if (stock === null || openingDryGrams.lessThanOrEqualTo(0)) return
   const { reading, wetness } = openingReading(walk, {
     ...{ holdingId, name, dryGrams: openingDryGrams },
-    standardUncertaintyGrams: holding.openingUncertaintyGrams,
-    massUncertaintyGrams: holding.openingMassUncertaintyGrams,
+    dryDoubt: holding.openingDryDoubt,
   })
   const id = `opening ${holdingId}`
   walk.nodes.opens(stock, {

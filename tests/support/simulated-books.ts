@@ -6,6 +6,8 @@ import type {
   BookedWeighing,
 } from '../../shared/balance-book.ts'
 import { decimal, toLedgerScale, type Decimal } from '../../shared/decimal.ts'
+import { doubtBy, doubtOfSum, NO_DOUBT, type Doubt } from '../../shared/doubt.ts'
+import { sourceOf } from '../../shared/doubt-source.ts'
 import type { DryMassMethod } from '../../shared/dry-mass.ts'
 import type { ActKind } from '../../shared/month-world.ts'
 import type { PlaceInside } from '../../shared/place.ts'
@@ -13,10 +15,7 @@ import type { Chance } from './chance.ts'
 
 /** What is truly there, and what the books have. */
 interface Stock {
-  readonly ref: Omit<
-    BookedHolding,
-    'openingDryGrams' | 'openingUncertaintyGrams' | 'openingMassUncertaintyGrams' | 'nowDryGrams'
-  >
+  readonly ref: Omit<BookedHolding, 'openingDryGrams' | 'openingDryDoubt' | 'nowDryGrams'>
   readonly opening: { dryGrams: number; unsure: number; ofMass: number }
   trueDry: number
   bookDry: number
@@ -58,9 +57,11 @@ export class SimulatedBooks {
   day = '1 May'
   readonly #stocks = new Map<string, Stock>()
   readonly #samples = new Map<string, number>()
-  #lines: { holdingId: string; dryGrams: number; pieces: number }[] = []
+  #lines: { holdingId: string; dryGrams: number; pieces: number; dryDoubt: Doubt }[] = []
   #estimates: BookedEstimate[] = []
   #weighings: BookedWeighing[] = []
+  /** What makes the last reading unsure, until it is in a line. */
+  #lastDoubt: Doubt = NO_DOUBT
 
   constructor(chance: Chance) {
     this.chance = chance
@@ -101,6 +102,7 @@ export class SimulatedBooks {
     moved: { dryGrams: number; share?: number; looks?: Looks },
   ): void {
     const { dryGrams, looks } = moved
+    this.#lastDoubt = NO_DOUBT
     const source = from === null ? { ...NOWHERE, bookDry: dryGrams } : this.#stock(from)
     const share = moved.share ?? source.trueShare
     const { bookShare } = source
@@ -126,7 +128,7 @@ export class SimulatedBooks {
     const goal = this.#stock(to)
     mix(goal, { trueDry: dryGrams, trueShare: share })
     goal.bookShare = mixedShare(goal, { dry: booked, share: this.#shareRead(looks) ?? bookShare })
-    this.#line(to, booked)
+    this.#line(to, booked, this.#lastDoubt)
   }
 
   /** Bags are opened and weighed; by the books each held what all hold on average. */
@@ -155,7 +157,7 @@ export class SimulatedBooks {
     stock.trueShare = share ?? stock.trueShare
     const { trueDry: dryGrams, trueShare, bookShare } = stock
     const read = this.#reads({ dryGrams, share: trueShare, bookShare, looks, holdingId: id })
-    this.#line(id, read - stock.bookDry)
+    this.#line(id, read - stock.bookDry, this.#lastDoubt)
     stock.bookShare = this.#shareRead(looks) ?? bookShare
   }
 
@@ -180,6 +182,7 @@ export class SimulatedBooks {
       lines: this.#lines.map((one) => ({
         holdingId: one.holdingId,
         dryGrams: grams(one.dryGrams),
+        dryDoubt: one.dryDoubt,
         pieces: decimal(one.pieces),
       })),
       ...{ estimates: this.#estimates, weighings: this.#weighings, ...more },
@@ -195,8 +198,7 @@ export class SimulatedBooks {
       holdings: [...this.#stocks.values()].map(({ ref, opening }) => ({
         ...ref,
         openingDryGrams: grams(opening.dryGrams),
-        openingUncertaintyGrams: grams(opening.unsure),
-        openingMassUncertaintyGrams: grams(opening.ofMass),
+        openingDryDoubt: openingDoubt(ref.holdingId, opening),
         nowDryGrams: decimal(0),
       })),
       ...{ entries: this.entries, vessels: [], bats: [], openFrom: null, isClosed: false },
@@ -251,6 +253,7 @@ export class SimulatedBooks {
       ),
     })
     this.trueDryGrams.set(this.#lastId(), dryGrams)
+    this.#lastDoubt = doubtOfWater(looks, { netRead, entryId: this.#entryId(), weighingNo })
     return grams(dry).toNumber()
   }
 
@@ -270,10 +273,10 @@ export class SimulatedBooks {
     return last.dryGrams.dividedBy(last.dryGrams.plus(last.waterGrams)).toNumber()
   }
 
-  #line(holdingId: string, dryGrams: number): void {
+  #line(holdingId: string, dryGrams: number, dryDoubt: Doubt = NO_DOUBT): void {
     const stock = this.#stock(holdingId)
     stock.bookDry = grams(stock.bookDry + dryGrams).toNumber()
-    this.#lines.push({ holdingId, dryGrams, pieces: 0 })
+    this.#lines.push({ holdingId, dryGrams, dryDoubt, pieces: 0 })
   }
 
   #stock(id: string): Stock {
@@ -281,6 +284,27 @@ export class SimulatedBooks {
     if (found === undefined) throw new TypeError(`there is no ${id}`)
     return found
   }
+}
+
+/** As the ledger keeps it: more water is less clay, and one sample is one source wherever it is said. */
+function doubtOfWater(
+  { sample, waterUncertainty = 0 }: Looks,
+  at: { netRead: number; entryId: string; weighingNo: number },
+): Doubt {
+  const { netRead, entryId, weighingNo } = at
+  const source =
+    sample === undefined
+      ? sourceOf('sample', entryId, String(weighingNo))
+      : sourceOf('test', `of ${sample}`)
+  return doubtBy(source, grams(-netRead * waterUncertainty))
+}
+
+function openingDoubt(id: string, { unsure, ofMass }: Stock['opening']): Doubt {
+  const ofWater = Math.sqrt(Math.max(0, unsure ** 2 - ofMass ** 2))
+  return doubtOfSum([
+    doubtBy(sourceOf('merged_water', `opening of ${id}`), grams(-ofWater)),
+    doubtBy(sourceOf('reading', `opening of ${id}`), grams(ofMass)),
+  ])
 }
 
 const NOWHERE = { trueDry: 0, bookDry: 0, trueShare: 1, bookShare: 1 }

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { adviceOnFound } from '../../shared/balance-advice.ts'
 import type { BookedEntry } from '../../shared/balance-book.ts'
 import { decimal } from '../../shared/decimal.ts'
+import { NO_DOUBT } from '../../shared/doubt.ts'
 import type { FoundSuspicion } from '../../shared/month-finding.ts'
 import { MonthNodes } from '../../shared/month-nodes.ts'
 
@@ -14,8 +15,7 @@ const entry = (entryId: string): BookedEntry => ({
 const holding = (holdingId: string) => ({
   ...{ holdingId, place: 'scrap' as const, bodyId: 'buff', name: holdingId },
   ...{ lotId: null, runId: null, vesselId: null, nowDryGrams: decimal(900) },
-  ...{ openingDryGrams: decimal(0), openingUncertaintyGrams: decimal(0) },
-  openingMassUncertaintyGrams: decimal(0),
+  ...{ openingDryGrams: decimal(0), openingDryDoubt: NO_DOUBT },
 })
 
 /** Turnings of so many runs, each into a bucket of its own; those that are settled were emptied since. */
