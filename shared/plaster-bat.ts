@@ -5,6 +5,7 @@ import {
   type LoadHistory,
   type PlasterReading,
 } from './plaster-history.ts'
+import { wentDoubt, type BatRead, type WentDoubt } from './plaster-doubt.ts'
 import { batThirst, whereWaterWent, type BatThirst } from './plaster.ts'
 import { Refusal } from './refusal.ts'
 
@@ -29,6 +30,8 @@ export interface WaterWent {
   readonly leftGrams: Decimal
   readonly drunkGrams: Decimal
   readonly evaporatedGrams: Decimal
+  /** One standard uncertainty of each. */
+  readonly doubt: WentDoubt
 }
 
 interface BatMass {
@@ -36,6 +39,7 @@ interface BatMass {
   readonly grams: Decimal
   readonly standardUncertaintyGrams: Decimal
   readonly standing: 'weighed_alone' | 'pair_less_slab'
+  readonly read: BatRead
 }
 
 /** Weighings so close belong together. Our choice: lifting and weighing takes some minutes. */
@@ -136,7 +140,7 @@ export function weighedBat(dryGrams: Decimal, mass: BatMass): BatFigures {
 /**
  * Where the water went that had left a slab when slab and bat were both weighed last.
  *
- * Units: grams, exact. Source: as `whereWaterWent`. Nothing where the two were never weighed at about
+ * Units: grams, exact. Source: as `whereWaterWent` and `wentDoubt`. Nothing where the two were never weighed at about
  * the same time, or contradict each other.
  */
 export function waterWentOf(history: LoadHistory): WaterWent | undefined {
@@ -155,7 +159,8 @@ export function waterWentOf(history: LoadHistory): WaterWent | undefined {
       slabGrams: both.slab.grams,
       bat: { dryGrams, nowGrams: massOrDry(dryGrams, both.mass) },
     })
-    return { at: both.mass.at, ...went }
+    const doubt = wentDoubt({ laid, slab: both.slab, bat: both.mass.read })
+    return { at: both.mass.at, ...went, doubt }
   } catch (error) {
     if (!(error instanceof Refusal)) throw error
     return undefined
@@ -164,7 +169,11 @@ export function waterWentOf(history: LoadHistory): WaterWent | undefined {
 
 /** All that tells what the bat weighed, the oldest first; of one moment, the bat alone goes last. */
 function batMasses(history: LoadHistory): BatMass[] {
-  const alone = history.bats.map((bat): BatMass => ({ ...bat, standing: 'weighed_alone' }))
+  const alone = history.bats.map((bat): BatMass => ({
+    ...bat,
+    standing: 'weighed_alone',
+    read: { kind: 'alone', bat },
+  }))
   const lessSlab = history.pairs.flatMap((pair): BatMass[] => {
     const slab = nearest(history.slabs, pair.at)
     if (slab === undefined) return []
@@ -174,6 +183,7 @@ function batMasses(history: LoadHistory): BatMass[] {
         grams: pair.grams.minus(slab.grams),
         standardUncertaintyGrams: pair.standardUncertaintyGrams.plus(slab.standardUncertaintyGrams),
         standing: 'pair_less_slab',
+        read: { kind: 'pair_less_slab', pair },
       },
     ]
   })
