@@ -6,12 +6,13 @@ import type {
   BookedWeighing,
 } from '../../shared/balance-book.ts'
 import { decimal, toLedgerScale, type Decimal } from '../../shared/decimal.ts'
-import { doubtBy, doubtOfSum, NO_DOUBT, type Doubt } from '../../shared/doubt.ts'
-import { sourceOf } from '../../shared/doubt-source.ts'
+import { NO_DOUBT, type Doubt } from '../../shared/doubt.ts'
 import type { DryMassMethod } from '../../shared/dry-mass.ts'
 import type { ActKind } from '../../shared/month-world.ts'
 import type { PlaceInside } from '../../shared/place.ts'
 import type { Chance } from './chance.ts'
+import { doubtOfWater, openingDoubt } from './simulated-doubts.ts'
+import { mix, mixedShare } from './simulated-mixing.ts'
 
 /** What is truly there, and what the books have. */
 interface Stock {
@@ -286,42 +287,10 @@ export class SimulatedBooks {
   }
 }
 
-/** As the ledger keeps it: more water is less clay, and one sample is one source wherever it is said. */
-function doubtOfWater(
-  { sample, waterUncertainty = 0 }: Looks,
-  at: { netRead: number; entryId: string; weighingNo: number },
-): Doubt {
-  const { netRead, entryId, weighingNo } = at
-  const source =
-    sample === undefined
-      ? sourceOf('sample', entryId, String(weighingNo))
-      : sourceOf('test', `of ${sample}`)
-  return doubtBy(source, grams(-netRead * waterUncertainty))
-}
-
-function openingDoubt(id: string, { unsure, ofMass }: Stock['opening']): Doubt {
-  const ofWater = Math.sqrt(Math.max(0, unsure ** 2 - ofMass ** 2))
-  return doubtOfSum([
-    doubtBy(sourceOf('merged_water', `opening of ${id}`), grams(-ofWater)),
-    doubtBy(sourceOf('reading', `opening of ${id}`), grams(ofMass)),
-  ])
-}
-
 const NOWHERE = { trueDry: 0, bookDry: 0, trueShare: 1, bookShare: 1 }
 
 function methodOf(waterUncertainty: number | undefined): DryMassMethod {
   return waterUncertainty === undefined ? 'lot_water_content' : 'stated_water_content'
-}
-
-function mix(goal: Stock, arriving: { trueDry: number; trueShare: number }): void {
-  const wet = goal.trueDry / goal.trueShare + arriving.trueDry / arriving.trueShare
-  goal.trueDry += arriving.trueDry
-  if (wet > 0) goal.trueShare = goal.trueDry / wet
-}
-
-function mixedShare(goal: Stock, arriving: { dry: number; share: number }): number {
-  const wet = goal.bookDry / goal.bookShare + arriving.dry / arriving.share
-  return wet > 0 ? (goal.bookDry + arriving.dry) / wet : arriving.share
 }
 
 function grams(value: number): Decimal {
