@@ -16,6 +16,8 @@ const MISTAKE_GRAMS = 300
 const MISTAKE_UNCERTAINTIES = 10
 /** No two handfuls of one clay are equally wet: so much of the wet mass, whatever the figure. Our choice. */
 const UNEVEN_WATER = 0.001
+/** What stayed on hands and flew past the bucket before the month, of pots' clay. Our choice, after the worked day. */
+const UNSEEN_OF_POTS = 0.005
 /** A ball is cut to within one per cent of what it is to weigh. Our choice. */
 const BALL_HALF_WIDTH = 0.01
 /** What a body is said to lose in the fire is good to half a per cent of its dry mass. Our choice. */
@@ -134,9 +136,17 @@ export function openingReading(
   const mass = isBags
     ? [openingLabel(walk, held, standardUncertaintyOfDoubt(ofMass).toNumber())]
     : partsKept(ofMass)
-  const reading = readingFrom(dry, STICKS_GRAMS, new Map([...partsKept(ofWater), ...mass]))
+  const own = openingOwn(walk, held.holdingId, dry)
+  const reading = readingFrom(dry, own, new Map([...partsKept(ofWater), ...mass]))
   const isFired = walk.holding(held.holdingId)?.place === 'bisque'
   return { reading: { ...(isFired ? asDry(walk, reading) : reading), asking }, wetness }
+}
+
+/** What the ledger does not keep: that clay is uneven, and of pots what went lost unseen before. */
+function openingOwn(walk: BalanceWalk, holdingId: string, dry: number): number {
+  const place = walk.holding(holdingId)?.place
+  const unseen = place === 'greenware' || place === 'bisque' ? UNSEEN_OF_POTS * dry : 0
+  return Math.hypot(STICKS_GRAMS, UNEVEN_WATER * dry, unseen)
 }
 
 /** A comma within a name reads as the sentence's own: what stands after it goes in brackets. */

@@ -98,7 +98,17 @@ describe('what the books began with', () => {
     // Both have more clay where that figure is lower: 252 g and 260 g.
     expect(covariance[opening]?.[counted]).toBeCloseTo(252 * 260, 0)
     expect(Math.sqrt(covariance[opening]?.[opening] ?? NaN)).toBeCloseTo(
-      Math.hypot(252, 140, 40, 1),
+      Math.hypot(252, 140, 40, 15.6, 1),
+      3,
+    )
+  })
+
+  test('leaves open what pots lost unseen, which the ledger does not keep', () => {
+    const whole = book(15_600, 15_590)
+    const pots = whole.holdings.map((one) => ({ ...one, place: 'greenware' as const }))
+    const { covariance } = monthNetwork(monthBalance({ ...whole, holdings: pots }).description)
+    expect(Math.sqrt(covariance[0]?.[0] ?? NaN)).toBeCloseTo(
+      Math.hypot(252, 140, 40, 15.6, 78, 1),
       3,
     )
   })
@@ -108,7 +118,7 @@ describe('what the books began with', () => {
     const months = 400
     const found = Array.from({ length: months }, () => {
       const figure = chance.normal()
-      const opening = 15_600 + 252 * figure + 140 * chance.normal() + 40 * chance.normal()
+      const opening = 15_600 + 252 * figure + Math.hypot(140, 40, 15.6) * chance.normal()
       const own = Math.hypot(0.78 * SCALE, 20, 1)
       const counted = 15_600 + 260 * figure + 150 * chance.normal() + own * chance.normal()
       const month = book(rounded(opening), rounded(counted))

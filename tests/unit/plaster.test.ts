@@ -146,7 +146,7 @@ describe('what to do with a slab on its bat', () => {
       })
     const may = unweighed(7000)
     expect(may.act).toBe('weigh')
-    expect(may.words).toContain('not weighed and holds at most 900 g')
+    expect(may.words).toContain('not weighed lately and holds at most 900 g')
     expect(may.words).toContain('If it weighs 7700 g or more, move the slab to a dry one')
     expect(unweighed(7750).act).toBe('move_to_dry_bat')
     const slow = plasterAdvice({
