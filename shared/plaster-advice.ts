@@ -123,7 +123,9 @@ function restOf(bat: BatThirst | undefined, waterToGoGrams: Decimal): string {
 function heldWords(bat: BatThirst | undefined, isAtMost: boolean): string {
   if (bat === undefined) return 'What the bat holds is not known'
   const held = `${grams(bat.holdsGrams)} of water, ${perCent(bat.heldFractionOfDry)} of its dry mass`
-  return isAtMost ? `The bat was not weighed lately and holds at most ${held}` : `The bat holds ${held}`
+  return isAtMost
+    ? `The bat was not weighed lately and holds at most ${held}`
+    : `The bat holds ${held}`
 }
 
 function grams(amount: Decimal): string {
