@@ -59,9 +59,10 @@ const suspicion = suspected
       .array(suspected)
       .openapi({ description: 'Others that explain it nearly as well: within ten to one.' }),
     whatNow: figure('What to do about it.', 'Look first at what was written down that day.'),
-    offers: z
-      .array(offer)
-      .openapi({ description: 'What may be posted about it. Nothing of it was posted.' }),
+    offers: z.array(offer).openapi({
+      description:
+        'What may be posted about it; where others may as well be meant, about each of them or about none. Nothing of it was posted.',
+    }),
   })
   .openapi('BalanceSuspicion')
 

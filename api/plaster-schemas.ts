@@ -26,8 +26,14 @@ const when = (description: string) =>
 
 const batFigures = {
   dryGrams: figureOrNull('What the bat weighs dry, g; null where it is not entered.', '7100'),
-  drinksStillGramsFrom: figureOrNull('It still drinks at least so much, g: sated at 5 %.', '0'),
-  drinksStillGramsTo: figureOrNull('And at most so much, g: sated at 15 %.', '295'),
+  drinksStillGramsFrom: figureOrNull(
+    'It still drinks at least so much, g: sated at 5 % of its dry mass, and holding the most that it can.',
+    '0',
+  ),
+  drinksStillGramsTo: figureOrNull(
+    'And at most so much, g: sated at 15 %, and holding the least that it can.',
+    '295',
+  ),
 }
 
 const batOfLoad = z
@@ -40,7 +46,7 @@ const batOfLoad = z
     at: momentOrNull('When it was weighed.'),
     ...batFigures,
     nowGrams: figureOrNull('What it weighed then, or weighs at most, g.', '7870'),
-    holdsGrams: figureOrNull('The water in it, g.', '770'),
+    holdsGrams: figureOrNull('The water in it, g; at most, where it was not weighed.', '770'),
     heldFractionOfDry: figureOrNull('The same as a fraction of its dry mass.', '0.1085'),
     words: figure('How it is known.', 'The bat was weighed alone.'),
   })
@@ -53,7 +59,12 @@ const weighIn = z
     slabGrams: figure('As it was read, g.', '5050'),
     standardUncertaintyGrams: figure('One standard deviation of the reading, g.', '2.886751'),
     waterContentWetBasis: figureOrNull('What it said: water as a fraction of the slab.', '0.2531'),
+    waterContentStandardUncertainty: figureOrNull(
+      'One standard deviation of that, by the dry clay and the scale.',
+      '0.0048',
+    ),
     waterToGoGrams: figureOrNull('Water that had to leave yet, g; below zero: too much.', '182.9'),
+    waterToGoStandardUncertaintyGrams: figureOrNull('One standard deviation of that, g.', '31.2'),
     isUsed: z.boolean().openapi({
       description: 'false where the curve does not rest on it; words say why.',
       example: true,
@@ -114,6 +125,7 @@ export const plasterLoadSchema = z
     readyWaterContentWetBasis: figure('How wet this studio wants it.', '0.225'),
     tooDryWaterContentWetBasis: figure('How wet it is when it is too dry.', '0.2'),
     readyGrams: figure('What it weighs when it is ready, g.', '4866.8'),
+    readyStandardUncertaintyGrams: figure('One standard deviation of that, g.', '31.1'),
     isKnown: z.boolean().openapi({
       description: 'false where no curve can be known; why says why.',
       example: true,
@@ -130,6 +142,8 @@ export const plasterLoadSchema = z
     water: share.nullable().openapi({ description: 'Water, as a fraction of the slab.' }),
     slabNowGrams: figureOrNull('What it would weigh at that water content, g.', '5049'),
     waterToGoGrams: figureOrNull('Water that has to leave yet, g; below zero: too much.', '182'),
+    waterToGoGramsFrom: figureOrNull('One time in twenty it is less, g.', '131'),
+    waterToGoGramsTo: figureOrNull('One time in twenty it is more, g.', '234'),
     readyAt: when('When it is ready, by the studio’s clock; nine times in ten within from and to.'),
     tooDryAfter: when('After when it is too dry; null where it comes to rest before.'),
     advice: z
@@ -149,6 +163,12 @@ export const plasterLoadSchema = z
         leftGrams: figure('What the slab had lost, g.', '950'),
         drunkGrams: figure('Of that, in the plaster, g.', '770'),
         evaporatedGrams: figure('And in the air, g.', '180'),
+        leftStandardUncertaintyGrams: figure('One standard deviation of what left, g.', '4.1'),
+        drunkStandardUncertaintyGrams: figure(
+          'Of what is in the plaster, g; the bat’s dry mass is taken as it was entered.',
+          '4.1',
+        ),
+        evaporatedStandardUncertaintyGrams: figure('Of what is in the air, g.', '4.1'),
       })
       .nullable()
       .openapi({ description: 'Where the water went; null where the bat was not weighed.' }),

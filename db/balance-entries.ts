@@ -5,8 +5,9 @@ import type {
   BookedLine,
   BookedWeighing,
 } from '../shared/balance-book.ts'
-import { dayInWords } from '../shared/day-words.ts'
+import { dayInWords, timeInWords } from '../shared/day-words.ts'
 import { decimal } from '../shared/decimal.ts'
+import { doubtRead } from '../shared/doubt.ts'
 import type { DryMassMethod } from '../shared/dry-mass.ts'
 import type { ClayState, Standing } from '../shared/moisture.ts'
 import type { ActKind } from '../shared/month-world.ts'
@@ -64,6 +65,7 @@ export async function entriesOf(ledger: Transaction, asked: BalanceAsked): Promi
     kind: kind as ActKind,
     said,
     day: dayInWords(new Date(happenedAt), studio.timeZone),
+    time: timeInWords(new Date(happenedAt), studio.timeZone),
     ...whatWasSaid(said),
     lines: lines.get(entryId) ?? [],
     estimates: estimates.get(entryId) ?? [],
@@ -88,9 +90,10 @@ function among(ids: readonly string[]) {
 
 async function linesOf({ ledger, studioId, ids }: Of): Promise<(OfEntry & BookedLine)[]> {
   const rows = await ledger.execute<
-    OfEntry & { holdingId: string; dryGrams: string; pieces: string }
+    OfEntry & { holdingId: string; dryGrams: string; dryDoubt: unknown; pieces: string }
   >(sql`
-    select entry_id as "entryId", holding_id as "holdingId", dry_grams as "dryGrams", pieces
+    select entry_id as "entryId", holding_id as "holdingId", dry_grams as "dryGrams",
+           dry_doubt as "dryDoubt", pieces
       from line
      where studio_id = ${studioId} and ${among(ids)}
        and (dry_grams, water_grams, pieces, cost) <> (0, 0, 0, 0)
@@ -98,6 +101,7 @@ async function linesOf({ ledger, studioId, ids }: Of): Promise<(OfEntry & Booked
   return rows.map((row) => ({
     ...row,
     dryGrams: decimal(row.dryGrams),
+    dryDoubt: doubtRead(row.dryDoubt),
     pieces: decimal(row.pieces),
   }))
 }

@@ -1,8 +1,7 @@
 import { sql } from 'drizzle-orm'
 import type { BalanceBook, BookedHolding, Tare } from '../shared/balance-book.ts'
 import { decimal } from '../shared/decimal.ts'
-import { doubtRead, standardUncertaintyOfDoubt, type Doubt } from '../shared/doubt.ts'
-import { doubtOfMass } from '../shared/water-doubt.ts'
+import { doubtRead } from '../shared/doubt.ts'
 import { monthAfter, type Month } from '../shared/month.ts'
 import type { Place } from '../shared/place.ts'
 import { entriesOf, STANDS, type BalanceAsked } from './balance-entries.ts'
@@ -98,16 +97,9 @@ async function holdingsOf(ledger: Transaction, asked: BalanceAsked): Promise<Boo
      order by h.holding_id`)
   return rows.map(({ openingDryGrams, openingDoubt, nowDryGrams, place, ...row }) => ({
     ...row,
-    ...openingSure(doubtRead(openingDoubt)),
+    openingDryDoubt: doubtRead(openingDoubt),
     place: place as Place,
     openingDryGrams: decimal(openingDryGrams),
     nowDryGrams: decimal(nowDryGrams),
   }))
-}
-
-function openingSure(doubt: Doubt) {
-  return {
-    openingUncertaintyGrams: standardUncertaintyOfDoubt(doubt),
-    openingMassUncertaintyGrams: standardUncertaintyOfDoubt(doubtOfMass(doubt)),
-  }
 }

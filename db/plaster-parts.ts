@@ -20,6 +20,9 @@ export interface WaterWentRow {
   readonly leftGrams: Decimal
   readonly drunkGrams: Decimal
   readonly evaporatedGrams: Decimal
+  readonly leftStandardUncertaintyGrams: Decimal
+  readonly drunkStandardUncertaintyGrams: Decimal
+  readonly evaporatedStandardUncertaintyGrams: Decimal
 }
 
 export interface WeighInRow {
@@ -28,7 +31,9 @@ export interface WeighInRow {
   readonly slabGrams: Decimal
   readonly standardUncertaintyGrams: Decimal
   readonly waterContentWetBasis: Decimal | null
+  readonly waterContentStandardUncertainty: Decimal | null
   readonly waterToGoGrams: Decimal | null
+  readonly waterToGoStandardUncertaintyGrams: Decimal | null
   readonly isUsed: boolean
   readonly words: string
   readonly trail: string
@@ -67,7 +72,14 @@ export function batRow({ bat }: LoadFigures, clock: WallClock): BatRow {
 /** Where the water went; null where that is not known. Units: grams. */
 export function waterWentRow({ waterWent }: LoadFigures, clock: WallClock): WaterWentRow | null {
   if (waterWent === undefined) return null
-  return { ...waterWent, at: clock.time(waterWent.at) }
+  const { at, doubt, ...went } = waterWent
+  return {
+    ...went,
+    at: clock.time(at),
+    leftStandardUncertaintyGrams: doubt.leftGrams,
+    drunkStandardUncertaintyGrams: doubt.drunkGrams,
+    evaporatedStandardUncertaintyGrams: doubt.evaporatedGrams,
+  }
 }
 
 /** A weigh-in of the slab alone. Units: grams, hours, fractions of the wet mass. */
@@ -79,7 +91,9 @@ export function weighInRow(one: LoadFigures['weighIns'][number], clock: WallCloc
     slabGrams: reading.grams,
     standardUncertaintyGrams: reading.standardUncertaintyGrams,
     waterContentWetBasis: one.waterContentWetBasis ?? null,
+    waterContentStandardUncertainty: one.doubt?.waterContentWetBasis ?? null,
     waterToGoGrams: one.waterToGoGrams ?? null,
+    waterToGoStandardUncertaintyGrams: one.doubt?.waterToGoGrams ?? null,
     isUsed: one.isUsed,
     words: one.words,
     trail: trailTo('entries', reading.entryId),

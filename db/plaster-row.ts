@@ -48,6 +48,7 @@ export interface PlasterRow {
   readonly readyWaterContentWetBasis: Decimal
   readonly tooDryWaterContentWetBasis: Decimal
   readonly readyGrams: Decimal
+  readonly readyStandardUncertaintyGrams: Decimal
   readonly isKnown: boolean
   readonly whyNot: string | null
   readonly why: string | null
@@ -55,6 +56,8 @@ export interface PlasterRow {
   readonly water: SpanRow<Decimal> | null
   readonly slabNowGrams: Decimal | null
   readonly waterToGoGrams: Decimal | null
+  readonly waterToGoGramsFrom: Decimal | null
+  readonly waterToGoGramsTo: Decimal | null
   readonly readyAt: MomentSpan | null
   readonly tooDryAfter: MomentSpan | null
   readonly advice: { readonly act: string; readonly words: string } | null
@@ -100,8 +103,11 @@ export function plasterRow(
     dryStandardUncertaintyGrams: history.dryUncertaintyGrams,
     ...history.target,
     readyGrams: figures.readyGrams,
+    readyStandardUncertaintyGrams: figures.readyUncertaintyGrams,
     slabNowGrams: figures.slabNowGrams ?? null,
     waterToGoGrams: figures.waterToGoGrams ?? null,
+    waterToGoGramsFrom: figures.waterToGoRange?.from ?? null,
+    waterToGoGramsTo: figures.waterToGoRange?.to ?? null,
     ...dryingRow(figures, clock),
     advice: figures.advice ?? null,
     bat: batRow(figures, clock),

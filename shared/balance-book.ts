@@ -1,4 +1,5 @@
 import type { Decimal } from './decimal.ts'
+import type { Doubt } from './doubt.ts'
 import type { DryMassMethod } from './dry-mass.ts'
 import type { ClayState, Standing } from './moisture.ts'
 import type { ActKind } from './month-world.ts'
@@ -16,9 +17,8 @@ export interface BookedHolding {
   readonly name: string
   /** What the books had there when the month began. Units: grams. */
   readonly openingDryGrams: Decimal
-  readonly openingUncertaintyGrams: Decimal
-  /** So much of that is doubt of how much there is; the rest is doubt of its water. */
-  readonly openingMassUncertaintyGrams: Decimal
+  /** What makes that unsure, by source, as the ledger keeps it. */
+  readonly openingDryDoubt: Doubt
   /** What they have there now, whenever the month was. Units: grams. */
   readonly nowDryGrams: Decimal
 }
@@ -26,6 +26,8 @@ export interface BookedHolding {
 export interface BookedLine {
   readonly holdingId: string
   readonly dryGrams: Decimal
+  /** What makes that unsure, by source, as the ledger keeps it. */
+  readonly dryDoubt: Doubt
   readonly pieces: Decimal
 }
 
@@ -62,6 +64,8 @@ export interface BookedEntry {
   readonly said: unknown
   /** As a sentence says it: `14 May`. */
   readonly day: string
+  /** By the clock on the wall: `14:05`. */
+  readonly time: string
   readonly state: ClayState | null
   readonly stage: string | null
   /** The lots that clay was taken from, in the order in which it was said. */

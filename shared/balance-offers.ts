@@ -1,7 +1,7 @@
 import type { BalanceBook, BookedEntry, BookedHolding } from './balance-book.ts'
 import type { Origin, SourceOrigin } from './balance-walk.ts'
 import type { MonthBalance } from './month-balance.ts'
-import type { NamedSuspicion } from './month-finding.ts'
+import type { AlikeSuspicion } from './month-finding.ts'
 import type { ActKind } from './month-world.ts'
 
 /** What the potter may send, if it is so; nothing of it was sent. */
@@ -26,7 +26,7 @@ export interface Advice {
   readonly offers: readonly Offer[]
 }
 
-interface Month {
+export interface BalancedMonth {
   readonly balance: MonthBalance
   readonly book: BalanceBook
 }
@@ -38,7 +38,7 @@ const COUNT_FIRST =
   'One side of it was weighed again or used up since. The other side still carries the mistake: weigh it and count it.'
 
 /**
- * What may be posted about something that stands out: the entry told again as it should have been, a
+ * What may be posted about one reading or figure that stands out: the entry told again as it should have been, a
  * count of what is there, a dry test.
  *
  * A figure is put into the body only where a known mistake says what was meant: whoever makes the books
@@ -47,7 +47,7 @@ const COUNT_FIRST =
  *
  * Units: as the acts take them. Source: our choice.
  */
-export function adviceOn(suspicion: NamedSuspicion, month: Month): Advice {
+export function adviceOn(suspicion: AlikeSuspicion, month: BalancedMonth): Advice {
   const { balance, book } = month
   if (suspicion.what === 'source') {
     const source = balance.sources.get(suspicion.id)
@@ -117,7 +117,7 @@ interface Suspected {
   readonly book: BalanceBook
 }
 
-function corrections(suspicion: NamedSuspicion, suspected: Suspected): Offer[] {
+function corrections(suspicion: AlikeSuspicion, suspected: Suspected): Offer[] {
   const { origin, entry, book } = suspected
   const { weighing, mistakes } = origin
   const made = mistakes.filter(({ words }) => suspicion.mistakes.includes(words))

@@ -1,8 +1,11 @@
 import type { BookedEntry, BookedEstimate, BookedWeighing } from './balance-book.ts'
 import type { BalanceWalk, MadeReading } from './balance-walk.ts'
+import { keepUnnamed, partsKept } from './balance-kept.ts'
 import { absolute, relative, waterParts, type Parts, type ReadingAsked } from './balance-water.ts'
 import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
-import type { FlowReading } from './month-network.ts'
+import { doubtOnly, standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
+import { isOfWater } from './doubt-source.ts'
+import type { Asking, FlowReading } from './month-network.ts'
 import { knownMistakes } from './reading-mistakes.ts'
 import { SURE } from './wetness.ts'
 
@@ -13,6 +16,8 @@ const MISTAKE_GRAMS = 300
 const MISTAKE_UNCERTAINTIES = 10
 /** No two handfuls of one clay are equally wet: so much of the wet mass, whatever the figure. Our choice. */
 const UNEVEN_WATER = 0.001
+/** What stayed on hands and flew past the bucket before the month, of pots' clay. Our choice, after the worked day. */
+const UNSEEN_OF_POTS = 0.005
 /** A ball is cut to within one per cent of what it is to weigh. Our choice. */
 const BALL_HALF_WIDTH = 0.01
 /** What a body is said to lose in the fire is good to half a per cent of its dry mass. Our choice. */
@@ -103,35 +108,54 @@ export function bagReading(
   return { reading: { ...readingFrom(dryGrams, own, parts), asking }, wetness }
 }
 
-/** What the books have of a holding when the month begins. Units: grams. */
+/**
+ * What the books have of a holding when the month begins.
+ *
+ * It rests on the sources that the ledger keeps for it, under their own names: what two holdings share,
+ * or a holding and a weigh-in of the month, they share here too. What labels say of bags goes by the
+ * holding, as it does for bags that are opened by count.
+ *
+ * Units: grams. Source: as `doubtOfSum`.
+ */
 export function openingReading(
   walk: BalanceWalk,
   held: {
     holdingId: string
     dryGrams: Decimal
-    standardUncertaintyGrams: Decimal
-    massUncertaintyGrams: Decimal
+    dryDoubt: Doubt
     name: string
   },
 ): MadeReading {
   const dry = held.dryGrams.toNumber()
-  const unsure = held.standardUncertaintyGrams.toNumber()
-  const source = `opening of ${held.holdingId}`
-  walk.sources.set(source, {
-    label: `What the books say of the water in ${held.name} when the month began`,
-    ...{ entryId: null, state: null, isNeverNamed: true },
-  })
+  const ofWater = doubtOnly(held.dryDoubt, isOfWater)
+  const ofMass = doubtOnly(held.dryDoubt, (source) => !isOfWater(source))
   const isBags = walk.holding(held.holdingId)?.place === 'store'
-  const ofMass = Math.min(unsure, held.massUncertaintyGrams.toNumber())
-  const ofWater = Math.sqrt(unsure ** 2 - ofMass ** 2)
-  const wetness = ofWater > 0 ? new Map([[source, ofWater / dry]]) : SURE
-  const question = isBags ? 'was a bag used that nobody wrote down' : 'was as much there'
-  const asking = { verb: 'came to', question }
-  const label = isBags ? [openingLabel(walk, held, ofMass)] : []
-  const own = Math.hypot(isBags ? 0 : ofMass, STICKS_GRAMS)
-  const reading = readingFrom(dry, own, new Map([...absolute(wetness, dry), ...label]))
+  const wetness = relative(partsKept(ofWater), dry)
+  for (const source of isBags ? ofWater.keys() : held.dryDoubt.keys()) keepUnnamed(walk, source)
+  const asking = openingAsking(held.name, isBags)
+  const mass = isBags
+    ? [openingLabel(walk, held, standardUncertaintyOfDoubt(ofMass).toNumber())]
+    : partsKept(ofMass)
+  const own = openingOwn(walk, held.holdingId, dry)
+  const reading = readingFrom(dry, own, new Map([...partsKept(ofWater), ...mass]))
   const isFired = walk.holding(held.holdingId)?.place === 'bisque'
   return { reading: { ...(isFired ? asDry(walk, reading) : reading), asking }, wetness }
+}
+
+/** What the ledger does not keep: that clay is uneven, and of pots what went lost unseen before. */
+function openingOwn(walk: BalanceWalk, holdingId: string, dry: number): number {
+  const place = walk.holding(holdingId)?.place
+  const unseen = place === 'greenware' || place === 'bisque' ? UNSEEN_OF_POTS * dry : 0
+  return Math.hypot(STICKS_GRAMS, UNEVEN_WATER * dry, unseen)
+}
+
+/** A comma within a name reads as the sentence's own: what stands after it goes in brackets. */
+function openingAsking(name: string, isBags: boolean): Asking {
+  return {
+    ...{ verb: 'came to', beganWith: name.replace(/, ([^,]+)$/, ' ($1)') },
+    question: isBags ? 'was a bag used that nobody wrote down' : 'was as much there',
+    questionIfLess: isBags ? 'was a bag there that nobody wrote down' : 'was more there',
+  }
 }
 
 /** The source under which a label's doubt goes by the holding of its bags. */

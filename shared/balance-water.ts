@@ -1,5 +1,7 @@
 import type { BookedEntry, BookedEstimate } from './balance-book.ts'
+import { waterKept } from './balance-kept.ts'
 import type { BalanceWalk } from './balance-walk.ts'
+import { kindOfSource } from './doubt-source.ts'
 import type { DryMassMethod } from './dry-mass.ts'
 import { BATCH_PART_OF_PRIOR } from './moisture.ts'
 import { SURE, type Wetness } from './wetness.ts'
@@ -34,7 +36,8 @@ export interface ReadingAsked {
 export type Parts = ReadonlyMap<string, number>
 
 /**
- * What the dry share of a reading rests on, by how it was come by.
+ * What the dry share of a reading rests on: as the ledger keeps it, and where the ledger does not tell,
+ * by how it was come by.
  *
  * Units: dry grams. Source: GUM, JCGM 100:2008, 5.2 (from memory).
  */
@@ -54,39 +57,63 @@ export function waterParts(
   const water = Math.sqrt(Math.max(0, unsure ** 2 - known.scale ** 2))
   const isTold = estimate.weighingNo !== null || estimate.method === 'dry_test'
   if (water === 0 || !isTold) return new Map()
+  const kept = waterKept(walk, asked, { water, state: asked.entry.state ?? asked.state })
+  if (kept !== undefined) return namedKept(walk, asked, { kept, known })
   const { source, isUsual } = figureOf(walk, asked, known)
   if (!isUsual) return new Map([[source, water]])
   const batch = BATCH_PART_OF_PRIOR.toNumber() * water
   const ofBatch = `batch of ${asked.id}`
-  walk.sources.set(ofBatch, {
-    label: `The water in ${lowered(asked.label)}`,
-    ...{ entryId: asked.entry.entryId, state: null, isNeverNamed: true },
-  })
+  nameBatch(walk, asked, ofBatch)
   return new Map([
     [source, Math.sqrt(water ** 2 - batch ** 2)],
     [ofBatch, batch],
   ])
 }
 
+function nameBatch(walk: BalanceWalk, { entry, label }: ReadingAsked, source: string): void {
+  walk.sources.set(source, {
+    label: `The water in ${lowered(label)}`,
+    ...{ entryId: entry.entryId, state: null, isNeverNamed: true },
+  })
+}
+
+/** What the ledger keeps, each under the ledger's name: the batch's own, and the figure that it rests on. */
+function namedKept(
+  walk: BalanceWalk,
+  asked: ReadingAsked,
+  { kept, known }: { kept: Parts; known: { dry: number; net: number } },
+): Parts {
+  for (const source of kept.keys()) {
+    if (kindOfSource(source) === 'batch') nameBatch(walk, asked, source)
+    else figureOf(walk, asked, { ...known, source })
+  }
+  return kept
+}
+
 /** The water content that a reading rests on, and whether it is one for all clay in its state. */
 function figureOf(
   walk: BalanceWalk,
   asked: ReadingAsked,
-  known: { dry: number; net: number },
+  known: { dry: number; net: number; source?: string },
 ): { source: string; isUsual: boolean } {
   const { entry, estimate } = asked
   const content = (1 - known.dry / known.net).toFixed(4)
   const state = entry.state ?? asked.state
   const isUsual = USUAL_METHODS.includes(estimate.method)
-  const { source, words } = isUsual
+  const { source: guessed, words } = isUsual
     ? {
         source: `usual ${state}`,
         words: `The usual water content of ${STATE_WORDS[state] ?? state}`,
       }
     : figureOfEntry(asked, content)
-  // The first that rests on a figure gives it its name.
-  if (!walk.sources.has(source)) {
-    walk.sources.set(source, { label: words, entryId: isUsual ? null : entry.entryId, state })
+  const { source = guessed } = known
+  // The first that rests on a figure gives it its name; what a month begins with gives it none.
+  if (walk.sources.get(source)?.isNeverNamed !== false) {
+    walk.sources.set(source, {
+      label: words,
+      entryId: isUsual ? null : entry.entryId,
+      ...{ state, isNeverNamed: false },
+    })
   }
   return { source, isUsual }
 }

@@ -30,6 +30,15 @@ export interface HowSure {
 /** Two-sided, 95 % of a normal distribution. */
 const COVERAGE_FACTOR = decimal('1.96')
 
+/**
+ * What is said after "give or take": the true value lies so near 19 times in 20.
+ *
+ * Units: of the uncertainty, ledger scale. Source: as `howSure`.
+ */
+export function giveOrTake(standardUncertainty: Decimal): Decimal {
+  return toLedgerScale(standardUncertainty.times(COVERAGE_FACTOR))
+}
+
 export const NOT_DISTINGUISHABLE = 'not distinguishable from zero'
 
 /**
@@ -40,7 +49,7 @@ export const NOT_DISTINGUISHABLE = 'not distinguishable from zero'
  */
 export function howSure({ amount, doubt }: Unsure): HowSure {
   const standardUncertainty = standardUncertaintyOfDoubt(doubt)
-  const half = toLedgerScale(standardUncertainty.times(COVERAGE_FACTOR))
+  const half = giveOrTake(standardUncertainty)
   const value = toLedgerScale(amount)
   return {
     standardUncertainty,

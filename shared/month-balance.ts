@@ -1,6 +1,7 @@
 import type { BalanceBook } from './balance-book.ts'
 import { tellEntry } from './balance-entries.ts'
 import { openingReading } from './balance-readings.ts'
+import { toldApart } from './balance-labels.ts'
 import { BalanceWalk, type Origin, type SourceOrigin } from './balance-walk.ts'
 import type { MonthDescription } from './month-network.ts'
 import type { Stock } from './month-nodes.ts'
@@ -34,10 +35,12 @@ export function monthBalance(book: BalanceBook): MonthBalance {
     return { id, label, isNeverNamed }
   })
   const { nodes } = walk
+  const stocks = nodes.stocks()
+  const named = { entries: book.entries, origins, sources, stocks }
   return {
-    description: nodes.description(described),
+    description: toldApart(nodes.description(described), named),
     ...{ origins, sources },
-    ...{ stocks: nodes.stocks(), settled: nodes.settled() },
+    ...{ stocks, settled: nodes.settled() },
   }
 }
 
@@ -47,8 +50,7 @@ function openWith(walk: BalanceWalk, holding: BalanceBook['holdings'][number]): 
   if (stock === null || openingDryGrams.lessThanOrEqualTo(0)) return
   const { reading, wetness } = openingReading(walk, {
     ...{ holdingId, name, dryGrams: openingDryGrams },
-    standardUncertaintyGrams: holding.openingUncertaintyGrams,
-    massUncertaintyGrams: holding.openingMassUncertaintyGrams,
+    dryDoubt: holding.openingDryDoubt,
   })
   const id = `opening ${holdingId}`
   walk.nodes.opens(stock, {

@@ -21,12 +21,15 @@ export interface NamedSuspicion {
   /** What chance alone gives a deviation of one. */
   readonly standardised: number
   /** Others, any of which may be meant: nothing tells them apart. */
-  readonly alike: readonly Pick<NamedSuspicion, 'what' | 'id' | 'label' | 'size'>[]
+  readonly alike: readonly AlikeSuspicion[]
   /** Known mistakes that would make as much of it. */
   readonly mistakes: readonly string[]
   /** Of what no scale said. */
   readonly asking?: FlowReading['asking']
 }
+
+/** One that nothing tells from another. */
+export type AlikeSuspicion = Pick<NamedSuspicion, 'what' | 'id' | 'label' | 'size' | 'mistakes'>
 
 export interface FoundSuspicion extends NamedSuspicion {
   /** Those that explain it nearly as well. */
@@ -163,27 +166,31 @@ function nearlyAsWell({ suspect }: Suspicion, test: MistakeTest | undefined): Su
 function namedIn(month: MonthNetwork, suspicion: Suspicion): NamedSuspicion {
   const { suspect, size, standardUncertainty, standardised } = suspicion
   const named = suspectAt(month, suspect)
-  const mistakes = named.what === 'reading' ? (named.reading.mistakes ?? []) : []
   const asking = named.what === 'reading' ? named.reading.asking : undefined
   return {
     ...nameOf(named),
     size: grams(size),
     standardUncertainty: grams(standardUncertainty),
     standardised,
-    alike: suspicion.alike.map((other) => ({
-      ...nameOf(suspectAt(month, other.suspect)),
-      size: grams(size * other.unitsAUnit),
-    })),
-    mistakes: fittingMistakes(mistakes, { size, standardUncertainty }),
+    alike: suspicion.alike.map((other) => {
+      const alike = suspectAt(month, other.suspect)
+      const sized = {
+        size: size * other.unitsAUnit,
+        standardUncertainty: standardUncertainty * Math.abs(other.unitsAUnit),
+      }
+      return { ...nameOf(alike), size: grams(sized.size), mistakes: fitting(alike, sized) }
+    }),
+    mistakes: fitting(named, { size, standardUncertainty }),
     ...(asking === undefined ? {} : { asking }),
   }
 }
 
 /** Those of about that size, the nearest first; one that is as good as nothing explains nothing. */
-function fittingMistakes(
-  mistakes: NonNullable<FlowReading['mistakes']>,
+function fitting(
+  suspect: MonthSuspect,
   { size, standardUncertainty }: Pick<Suspicion, 'size' | 'standardUncertainty'>,
 ): string[] {
+  const mistakes = suspect.what === 'reading' ? (suspect.reading.mistakes ?? []) : []
   const reach = MISTAKE_COVERAGE * standardUncertainty
   return mistakes
     .map(({ words, dryGrams }) => ({ words, grams: dryGrams.toNumber() }))

@@ -11,6 +11,15 @@ export type MonthNode = PlaceInside | `${PlaceInside}/${string}`
 /** The world outside, and the months before and after: what is there is not balanced. */
 export const OUTSIDE = 'outside'
 
+export interface Asking {
+  readonly verb: string
+  readonly question: string
+  /** What it asks where it is too little; the same where this is absent. */
+  readonly questionIfLess?: string
+  /** Of what a month begins with: what the sentence calls it. */
+  readonly beganWith?: string
+}
+
 /** One reading of a flow, and how unsure it is. */
 export interface FlowReading {
   readonly id: string
@@ -29,7 +38,7 @@ export interface FlowReading {
   /** How large a mistake in it is taken to be; ten of its uncertainties where it is not said. */
   readonly expectedMistakeGrams?: Decimal
   /** Of what no scale said: how a sentence says that it is too much, and what it asks then. */
-  readonly asking?: { readonly verb: string; readonly question: string }
+  readonly asking?: Asking
 }
 
 /** What moved between two nodes by one entry; openings and closings are flows from and to outside. */

@@ -23,14 +23,13 @@ const TIRED_FRACTION = decimal('0.10')
 const TURNING_HOURS = 12
 
 const LEFT_HERE = 'Move the slab to a dry bat: left here it may take longer than the forecast says.'
-const MAYBE_LESS =
-  'Move the slab to a dry bat, or weigh the bat alone: some of that has gone into the air.'
 
 /**
  * What to do next with a slab on its bat.
  *
  * A slab that is ready is lifted. One that still has water to lose goes to a dry bat as soon as its own
  * is tired or could not drink the rest; otherwise it is turned after half a day, so that both faces dry.
+ * A bat that may be tired and was not weighed is weighed first.
  *
  * Units: grams, hours since the slab was laid or last turned.
  * Refuses: `reading_must_not_be_below_known_dry`.
@@ -39,8 +38,6 @@ const MAYBE_LESS =
  */
 export function plasterAdvice(load: {
   readonly bat: BatWeighed | undefined
-  /** True where the bat was not weighed and `nowGrams` is the most that it can weigh. */
-  readonly isBatAtMost?: boolean
   readonly waterToGoGrams: Decimal
   /** True where more has left than the studio wants. */
   readonly isTooDry?: boolean
@@ -51,7 +48,7 @@ export function plasterAdvice(load: {
 }): PlasterAdvice {
   assert(load.hoursSinceTurned >= 0, 'a slab was laid before it is asked about')
   const bat = load.bat === undefined ? undefined : batThirst(load.bat)
-  const held = heldWords(bat, load.isBatAtMost === true)
+  const held = heldWords(bat, load.bat?.leastGrams !== undefined)
   const toGo = `the slab has ${grams(load.waterToGoGrams)} of water still to go`
   const advise = (act: PlasterAct, words: string) => ({ act, words, bat })
   const doubt = doubtOf(load)
@@ -62,18 +59,32 @@ export function plasterAdvice(load: {
   if (load.waterToGoGrams.lessThanOrEqualTo(0)) {
     return advise('lift', 'The slab is as dry as it shall be. Lift it and wrap it.')
   }
+  if (bat?.leastHeldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION) === true) {
+    return advise('move_to_dry_bat', `${held}, and ${toGo}. ${LEFT_HERE}`)
+  }
   if (bat?.heldFractionOfDry.greaterThanOrEqualTo(TIRED_FRACTION) === true) {
-    const rest = load.isBatAtMost === true ? MAYBE_LESS : LEFT_HERE
-    return advise('move_to_dry_bat', `${held}, and ${toGo}. ${rest}`)
+    return advise('weigh', `${held}, and ${toGo}. ${mayBeTired(load.bat)}`)
   }
   const rest = restOf(bat, load.waterToGoGrams)
   if (load.hoursSinceTurned >= TURNING_HOURS) {
     const lain = `it has lain for ${load.hoursSinceTurned.toFixed(0)} h, and ${toGo}`
     return advise('turn', `Turn the slab if it lets go by itself: ${lain}.${rest}`)
   }
-  const isSlow = bat?.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION) === true
-  const pace = isSlow ? ' and draws about half as fast as a dry one' : ''
-  return advise('leave', `${held}${pace}, and ${toGo}. Leave the slab where it is.${rest}`)
+  return advise('leave', `${held}${paceOf(bat)}, and ${toGo}. Leave the slab where it is.${rest}`)
+}
+
+/** How fast a bat draws that was weighed; how fast one may that was not. */
+function paceOf(bat: BatThirst | undefined): string {
+  if (bat?.heldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION) !== true) return ''
+  const isKnown = bat.leastHeldFractionOfDry.greaterThanOrEqualTo(SLOW_FRACTION)
+  return `${isKnown ? ' and draws' : ' and may draw'} about half as fast as a dry one`
+}
+
+/** What the bat alone on the scale would have to weigh for the slab to be moved. */
+function mayBeTired(bat: BatWeighed | undefined): string {
+  if (bat === undefined) return ''
+  const tiredGrams = bat.dryGrams.times(TIRED_FRACTION.plus(1))
+  return `The bat may be tired, or what the slab lost may be in the air: weigh the bat alone. If it weighs ${grams(tiredGrams)} or more, move the slab to a dry one.`
 }
 
 /** A slab that is lifted by a forecast alone may be too wet yet: then the scale is asked. */
@@ -112,8 +123,10 @@ function restOf(bat: BatThirst | undefined, waterToGoGrams: Decimal): string {
 
 function heldWords(bat: BatThirst | undefined, isAtMost: boolean): string {
   if (bat === undefined) return 'What the bat holds is not known'
-  const most = isAtMost ? 'at most ' : ''
-  return `The bat holds ${most}${grams(bat.holdsGrams)} of water, ${percentWords(bat.heldFractionOfDry)} of its dry mass`
+  const held = `${grams(bat.holdsGrams)} of water, ${percentWords(bat.heldFractionOfDry)} of its dry mass`
+  return isAtMost
+    ? `The bat was not weighed lately and holds at most ${held}`
+    : `The bat holds ${held}`
 }
 
 function grams(amount: Decimal): string {

@@ -5,6 +5,7 @@ import {
   type LoadHistory,
   type PlasterReading,
 } from './plaster-history.ts'
+import { wentDoubt, type BatRead, type WentDoubt } from './plaster-doubt.ts'
 import { batThirst, whereWaterWent, type BatThirst } from './plaster.ts'
 import { Refusal } from './refusal.ts'
 
@@ -17,6 +18,8 @@ export interface BatFigures {
   readonly at: Date | undefined
   readonly dryGrams: Decimal | undefined
   readonly nowGrams: Decimal | undefined
+  /** The least that it can weigh; absent where it was weighed, or is not known. */
+  readonly leastGrams?: Decimal
   readonly thirst: BatThirst | undefined
   readonly words: string
 }
@@ -27,6 +30,8 @@ export interface WaterWent {
   readonly leftGrams: Decimal
   readonly drunkGrams: Decimal
   readonly evaporatedGrams: Decimal
+  /** One standard uncertainty of each. */
+  readonly doubt: WentDoubt
 }
 
 interface BatMass {
@@ -34,6 +39,7 @@ interface BatMass {
   readonly grams: Decimal
   readonly standardUncertaintyGrams: Decimal
   readonly standing: 'weighed_alone' | 'pair_less_slab'
+  readonly read: BatRead
 }
 
 /** Weighings so close belong together. Our choice: lifting and weighing takes some minutes. */
@@ -45,8 +51,8 @@ const SOON_FRACTION = '0.01'
 
 /**
  * What the bat of a load holds, best first: weighed alone; weighed with its slab, less the slab; or,
- * where nobody weighed it, at most all that the slab has lost. What the slab has lost since the bat was
- * weighed counts as drunk, at most.
+ * where nobody weighed it, at most all that the slab has lost, and at least nothing. Of what the slab
+ * has lost since the bat was weighed it drank at most all, and at least nothing.
  *
  * Units: grams. Source: mass balance; the order is our choice.
  */
@@ -72,7 +78,8 @@ export function batOfLoad(history: LoadHistory, slabNowGrams: Decimal | undefine
     at: undefined,
     dryGrams,
     nowGrams,
-    thirst: batThirst({ dryGrams, nowGrams }),
+    leastGrams: dryGrams,
+    thirst: batThirst({ dryGrams, nowGrams, leastGrams: dryGrams }),
     words:
       'The bat was not weighed: it holds at most what the slab has lost, if it was dry when the slab was laid on it.',
   }
@@ -85,18 +92,29 @@ function lostSince(history: LoadHistory, mass: BatMass, slabNowGrams: Decimal | 
   return Decimal.max(gramsAsItIsNow(history, slab).minus(slabNowGrams), 0)
 }
 
-/** A bat that has drunk on since it was weighed: at most all that the slab has lost since. */
+/** A bat that may have drunk on since it was weighed: at most all that the slab has lost since. */
 function drunkSince(dryGrams: Decimal, mass: BatMass, lostGrams: Decimal): BatFigures {
-  const heldGrams = Decimal.max(mass.grams.minus(dryGrams), 0)
-  const nowGrams = dryGrams.plus(heldGrams).plus(lostGrams).toDecimalPlaces(1)
+  const weighed = weighedBat(dryGrams, mass)
+  // A bat that contradicts its dry mass says nothing, and neither does what was added to it since.
+  if (weighed.thirst === undefined) return weighed
+  const leastGrams = massOrDry(dryGrams, mass)
+  const nowGrams = leastGrams.plus(lostGrams).toDecimalPlaces(1)
   return {
     standing: 'at_most',
     at: mass.at,
     dryGrams,
     nowGrams,
-    thirst: batThirst({ dryGrams, nowGrams }),
-    words: `When it was weighed the bat held ${heldGrams.toFixed(0)} g; since then the slab has lost ${lostGrams.toFixed(0)} g more, of which it drank at most all.`,
+    leastGrams,
+    thirst: batThirst({ dryGrams, nowGrams, leastGrams }),
+    words: `When it was weighed the bat held ${weighed.thirst.holdsGrams.toFixed(0)} g; since then the slab has lost ${lostGrams.toFixed(0)} g more, which went into the bat or the air.`,
   }
+}
+
+/** What a bat weighed, or its dry mass where it weighed less by no more than the scale leaves open. */
+function massOrDry(dryGrams: Decimal, mass: BatMass): Decimal {
+  const short = dryGrams.minus(mass.grams)
+  const leeway = mass.standardUncertaintyGrams.times(LEEWAY)
+  return short.greaterThan(0) && short.lessThanOrEqualTo(leeway) ? dryGrams : mass.grams
 }
 
 /**
@@ -106,9 +124,7 @@ function drunkSince(dryGrams: Decimal, mass: BatMass, lostGrams: Decimal): BatFi
  */
 export function weighedBat(dryGrams: Decimal, mass: BatMass): BatFigures {
   const { at, standing } = mass
-  const short = dryGrams.minus(mass.grams)
-  const leeway = mass.standardUncertaintyGrams.times(LEEWAY)
-  const nowGrams = short.greaterThan(0) && short.lessThanOrEqualTo(leeway) ? dryGrams : mass.grams
+  const nowGrams = massOrDry(dryGrams, mass)
   const words =
     standing === 'weighed_alone'
       ? 'The bat was weighed alone.'
@@ -124,7 +140,7 @@ export function weighedBat(dryGrams: Decimal, mass: BatMass): BatFigures {
 /**
  * Where the water went that had left a slab when slab and bat were both weighed last.
  *
- * Units: grams, exact. Source: as `whereWaterWent`. Nothing where the two were never weighed at about
+ * Units: grams, exact. Source: as `whereWaterWent` and `wentDoubt`. Nothing where the two were never weighed at about
  * the same time, or contradict each other.
  */
 export function waterWentOf(history: LoadHistory): WaterWent | undefined {
@@ -141,9 +157,10 @@ export function waterWentOf(history: LoadHistory): WaterWent | undefined {
     const went = whereWaterWent({
       pouredGrams: laid.grams,
       slabGrams: both.slab.grams,
-      bat: { dryGrams, nowGrams: Decimal.max(both.mass.grams, dryGrams) },
+      bat: { dryGrams, nowGrams: massOrDry(dryGrams, both.mass) },
     })
-    return { at: both.mass.at, ...went }
+    const doubt = wentDoubt({ laid, slab: both.slab, bat: both.mass.read })
+    return { at: both.mass.at, ...went, doubt }
   } catch (error) {
     if (!(error instanceof Refusal)) throw error
     return undefined
@@ -152,7 +169,11 @@ export function waterWentOf(history: LoadHistory): WaterWent | undefined {
 
 /** All that tells what the bat weighed, the oldest first; of one moment, the bat alone goes last. */
 function batMasses(history: LoadHistory): BatMass[] {
-  const alone = history.bats.map((bat): BatMass => ({ ...bat, standing: 'weighed_alone' }))
+  const alone = history.bats.map((bat): BatMass => ({
+    ...bat,
+    standing: 'weighed_alone',
+    read: { kind: 'alone', bat },
+  }))
   const lessSlab = history.pairs.flatMap((pair): BatMass[] => {
     const slab = nearest(history.slabs, pair.at)
     if (slab === undefined) return []
@@ -162,6 +183,7 @@ function batMasses(history: LoadHistory): BatMass[] {
         grams: pair.grams.minus(slab.grams),
         standardUncertaintyGrams: pair.standardUncertaintyGrams.plus(slab.standardUncertaintyGrams),
         standing: 'pair_less_slab',
+        read: { kind: 'pair_less_slab', pair },
       },
     ]
   })

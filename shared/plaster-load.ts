@@ -4,6 +4,7 @@ import type { DryingPrior } from './drying-prior.ts'
 import { forecastDrying, type DryingForecast, type Range } from './drying.ts'
 import { adviceToWeigh, plasterAdvice, type PlasterAdvice } from './plaster-advice.ts'
 import { batOfLoad, waterWentOf, type BatFigures, type WaterWent } from './plaster-bat.ts'
+import { readyDoubt } from './plaster-doubt.ts'
 import {
   beginningOf,
   hoursBetween,
@@ -60,8 +61,12 @@ export interface LoadFigures {
   readonly at: Date
   readonly hoursSinceLaid: number
   readonly readyGrams: Decimal
+  /** One standard uncertainty of that. */
+  readonly readyUncertaintyGrams: Decimal
   readonly slabNowGrams: Decimal | undefined
   readonly waterToGoGrams: Decimal | undefined
+  /** As wide as the water content is unsure: one time in twenty it is less, and one time more. */
+  readonly waterToGoRange: Omit<Span<Decimal>, 'median'> | undefined
   readonly advice: Pick<PlasterAdvice, 'act' | 'words'> | undefined
   readonly bat: BatFigures
   readonly waterWent: WaterWent | undefined
@@ -105,8 +110,13 @@ export function loadFigures(
     at,
     hoursSinceLaid: hoursBetween(history.laidAt, at),
     readyGrams,
+    readyUncertaintyGrams: readyDoubt(
+      { grams: history.dryGrams, standardUncertaintyGrams: history.dryUncertaintyGrams },
+      history.target.readyWaterContentWetBasis,
+    ),
     slabNowGrams,
     waterToGoGrams: slabNowGrams?.minus(readyGrams),
+    waterToGoRange: drying.isKnown ? toGoRange(history, drying.water) : undefined,
     bat,
     waterWent: waterWentOf(history),
     weighIns: history.slabs.map((slab) => weighInFigures(history, slab, beginning)),
@@ -118,6 +128,15 @@ export function loadFigures(
 function gramsAt(dryGrams: Decimal, waterContentWetBasis: Decimal): Decimal {
   const grams = dryGrams.times(dryBasisFromWetBasis(waterContentWetBasis).plus(1))
   return grams.toDecimalPlaces(MODELLED_DIGITS)
+}
+
+/** The water content is unsure by the dry clay already, and what has to go is water. */
+function toGoRange({ dryGrams, target }: LoadHistory, { from, to }: Span<Decimal>) {
+  const readyGrams = gramsAt(dryGrams, target.readyWaterContentWetBasis)
+  return {
+    from: gramsAt(dryGrams, from).minus(readyGrams),
+    to: gramsAt(dryGrams, to).minus(readyGrams),
+  }
 }
 
 function dryingOf(
@@ -209,7 +228,6 @@ function adviceFor(
   const lastTurned = turned.reduce((latest, one) => (one > latest ? one : latest), history.laidAt)
   const { act, words } = plasterAdvice({
     bat: massesOf(bat),
-    isBatAtMost: bat.standing === 'at_most',
     waterToGoGrams,
     isTooDry: drying.water.median.lessThan(history.target.tooDryWaterContentWetBasis),
     waterContentAtMost: isWeighedReady(figures, history) ? undefined : drying.water.to,
@@ -225,9 +243,9 @@ function isWeighedReady({ weighIns }: Omit<LoadFigures, 'advice'>, { target }: L
   return last?.lessThanOrEqualTo(target.readyWaterContentWetBasis) === true
 }
 
-function massesOf({ dryGrams, nowGrams, thirst }: BatFigures) {
+function massesOf({ dryGrams, nowGrams, leastGrams, thirst }: BatFigures) {
   if (dryGrams === undefined || nowGrams === undefined || thirst === undefined) return undefined
-  return { dryGrams, nowGrams }
+  return { dryGrams, nowGrams, ...(leastGrams === undefined ? {} : { leastGrams }) }
 }
 
 function restsOnWords({ loads, loadsOnBat }: DryingPrior, weighIns: number): string {

@@ -1,4 +1,5 @@
 import type { Decimal } from './decimal.ts'
+import { slabDoubt, type SlabDoubt } from './plaster-doubt.ts'
 import {
   gramsAsItIsNow,
   hoursBetween,
@@ -15,6 +16,8 @@ export interface WeighInFigures {
   readonly hours: number
   readonly waterContentWetBasis: Decimal | undefined
   readonly waterToGoGrams: Decimal | undefined
+  /** One standard uncertainty of the two; absent with them. */
+  readonly doubt: SlabDoubt | undefined
   /** True where the curve rests on it. */
   readonly isUsed: boolean
   readonly words: string
@@ -48,10 +51,11 @@ export function weighInFigures(
   const isUsed = beginning !== undefined && isAfter(slab, beginning)
   const told = { reading: slab, hours, isUsed }
   const { dryGrams, target } = history
+  const slabGrams = gramsAsItIsNow(history, slab)
   try {
     const { waterContentWetBasis, waterToGoGrams } = slabWater({
       dryGrams,
-      slabGrams: gramsAsItIsNow(history, slab),
+      slabGrams,
       targetWaterContentWetBasis: target.readyWaterContentWetBasis,
     })
     const words = isUsed ? '' : unusedWords(slab, beginning)
@@ -59,13 +63,31 @@ export function weighInFigures(
       ...told,
       waterContentWetBasis: waterContentWetBasis.toDecimalPlaces(WATER_DIGITS),
       waterToGoGrams: waterToGoGrams.toDecimalPlaces(MODELLED_DIGITS),
+      doubt: weighInDoubt(history, slab, slabGrams),
       words,
     }
   } catch (error) {
     if (!(error instanceof Refusal)) throw error
-    const words = error.message
-    return { ...told, waterContentWetBasis: undefined, waterToGoGrams: undefined, words }
+    const nothing = { waterContentWetBasis: undefined, waterToGoGrams: undefined }
+    return { ...told, ...nothing, doubt: undefined, words: error.message }
   }
+}
+
+/** Of a slab of which some was thrown away since, the scale is in doubt by what is left of its doubt. */
+function weighInDoubt(
+  { dryGrams, dryUncertaintyGrams, target }: LoadHistory,
+  slab: PlasterReading,
+  slabGrams: Decimal,
+): SlabDoubt {
+  const kept = slabGrams.dividedBy(slab.grams)
+  return slabDoubt(
+    {
+      grams: slabGrams,
+      standardUncertaintyGrams: slab.standardUncertaintyGrams.times(kept),
+      dry: { grams: dryGrams, standardUncertaintyGrams: dryUncertaintyGrams },
+    },
+    target.readyWaterContentWetBasis,
+  )
 }
 
 function unusedWords(slab: PlasterReading, beginning: Beginning | undefined): string {

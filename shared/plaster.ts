@@ -7,13 +7,20 @@ import { dryBasisFromWetBasis } from './water.ts'
 export interface BatWeighed {
   readonly dryGrams: Decimal
   readonly nowGrams: Decimal
+  /** Given where it was not weighed now: it weighs `nowGrams` at most, and this at least. */
+  readonly leastGrams?: Decimal
 }
 
 export interface BatThirst {
-  /** Water in the plaster. */
+  /** Water in the plaster; the most that it can be where the bat was not weighed. */
   readonly holdsGrams: Decimal
   readonly heldFractionOfDry: Decimal
-  /** What it drinks still if a bat is sated at the low end of the common range, and at the high end. */
+  /** The least that it can be; the same where the bat was weighed. */
+  readonly leastHeldFractionOfDry: Decimal
+  /**
+   * What it drinks still at least, holding the most that it can and sated at the low end of the common
+   * range; and at most, holding the least that it can and sated at the high end.
+   */
   readonly drinksStillGramsMin: Decimal
   readonly drinksStillGramsMax: Decimal
 }
@@ -42,13 +49,14 @@ const SATED_FRACTION_MAX = decimal('0.15')
 /**
  * What a bat holds and can still drink.
  *
- * Its pores could hold three times as much, but it stops drawing long before they are full.
+ * Its pores could hold three times as much, but it stops drawing long before they are full. What a bat
+ * holds that was not weighed lies between two ends, and what it can still drink with it.
  *
  * Units: grams at ledger scale; a fraction of the dry mass, 60 digits.
  * Refuses: `reading_must_not_be_below_known_dry`.
  * Source: common practice, no source: 5 to 15 per cent of the bat's dry mass.
  */
-export function batThirst({ dryGrams, nowGrams }: BatWeighed): BatThirst {
+export function batThirst({ dryGrams, nowGrams, leastGrams = nowGrams }: BatWeighed): BatThirst {
   assert(dryGrams.greaterThan(0), 'a bat weighs something')
   if (nowGrams.lessThan(dryGrams)) {
     throw new Refusal(
@@ -57,13 +65,15 @@ export function batThirst({ dryGrams, nowGrams }: BatWeighed): BatThirst {
     )
   }
   const holdsGrams = nowGrams.minus(dryGrams)
-  const stillUpTo = (fraction: Decimal) =>
-    toLedgerScale(Decimal.max(ZERO, dryGrams.times(fraction).minus(holdsGrams)))
+  const leastHeldGrams = Decimal.max(ZERO, leastGrams.minus(dryGrams))
+  const stillUpTo = (fraction: Decimal, heldGrams: Decimal) =>
+    toLedgerScale(Decimal.max(ZERO, dryGrams.times(fraction).minus(heldGrams)))
   return {
     holdsGrams,
     heldFractionOfDry: holdsGrams.dividedBy(dryGrams),
-    drinksStillGramsMin: stillUpTo(SATED_FRACTION_MIN),
-    drinksStillGramsMax: stillUpTo(SATED_FRACTION_MAX),
+    leastHeldFractionOfDry: leastHeldGrams.dividedBy(dryGrams),
+    drinksStillGramsMin: stillUpTo(SATED_FRACTION_MIN, holdsGrams),
+    drinksStillGramsMax: stillUpTo(SATED_FRACTION_MAX, leastHeldGrams),
   }
 }
 

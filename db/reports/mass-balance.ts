@@ -1,5 +1,6 @@
 import type { BalanceBook } from '../../shared/balance-book.ts'
-import { adviceOn, type Advice } from '../../shared/balance-offers.ts'
+import { adviceOnFound } from '../../shared/balance-advice.ts'
+import type { Advice } from '../../shared/balance-offers.ts'
 import type { Decimal } from '../../shared/decimal.ts'
 import { decimal } from '../../shared/decimal.ts'
 import { monthBalance, type MonthBalance } from '../../shared/month-balance.ts'
@@ -151,9 +152,12 @@ function found(book: BalanceBook, asked: BalanceAsked): Found {
     suspicions: finding.found.map((one, index) => ({
       ...suspected(one, trails),
       words: words[index] ?? one.label,
-      alike: one.alike.map((other) => ({ ...other, trail: trailOf(other, trails) })),
+      alike: one.alike.map(({ what, id, label }) => ({
+        ...{ what, id, label },
+        trail: trailOf({ what, id }, trails),
+      })),
       nearly: one.nearly.map((other) => suspected(other, trails)),
-      ...adviceOn(one, { balance, book }),
+      ...adviceOnFound(one, { balance, book }),
     })),
     inLine: inLine.map((one) => suspected(one, trails)),
     nextWeighIn: isChecked ? null : next(balance),

@@ -33,7 +33,11 @@ describe('a month in which all was weighed rightly', () => {
     await makePlates(pottery)
     const { verdict, words, globalTest, suspicions, readings, nextWeighIn } = await balance()
     expect(verdict).toBe('agrees')
-    expect(words).toEqual(['All readings of the month agree, as well as they are known.'])
+    // The plates are told from figures made to fit, which is better than scales would have them.
+    expect(words).toEqual([
+      'All readings of the month agree, as well as they are known.',
+      expect.stringMatching(/^They agree even better than they claim to be unsure/),
+    ])
     expect(globalTest.degreesOfFreedom).toBeGreaterThan(3)
     expect(Number(globalTest.pValue)).toBeGreaterThan(0.05)
     expect([suspicions, nextWeighIn]).toEqual([[], null])

@@ -49,6 +49,15 @@ describe('the bat trap', () => {
     expect(Number(found.water.median)).toBeCloseTo(0.253, 3)
     expect(found['readyGrams']).toBe('4866.8')
     expect(Number(found['waterToGoGrams'])).toBeCloseTo(183, -1)
+    // The scale leaves 3 g open and the dry clay more, which is what makes a slab's water unsure.
+    const dryUnsure = Number(found['dryStandardUncertaintyGrams'])
+    expect(Number(found['readyStandardUncertaintyGrams'])).toBeCloseTo(dryUnsure / 0.775, 0)
+    const [{ waterContentStandardUncertainty, waterToGoStandardUncertaintyGrams }] =
+      found.weighIns as unknown as [Record<string, string>]
+    expect(Number(waterContentStandardUncertainty)).toBeCloseTo(dryUnsure / 5050, 3)
+    expect(Number(waterToGoStandardUncertaintyGrams)).toBeGreaterThan(dryUnsure)
+    expect(Number(found['waterToGoGramsFrom'])).toBeLessThan(Number(found['waterToGoGrams']))
+    expect(Number(found['waterToGoGramsTo'])).toBeGreaterThan(Number(found['waterToGoGrams']))
     expect(found.bat).toMatchObject({
       standing: 'pair_less_slab',
       nowGrams: '7870',
@@ -59,6 +68,7 @@ describe('the bat trap', () => {
       leftGrams: '950',
       drunkGrams: '770',
       evaporatedGrams: '180',
+      evaporatedStandardUncertaintyGrams: expect.stringMatching(/^[3-9](\.\d)?$/) as string,
     })
     expect(found.advice.act).toBe('move_to_dry_bat')
     expect(found['thicknessMillimetres']).toBe('36')

@@ -6,17 +6,17 @@ import type {
   BookedWeighing,
 } from '../../shared/balance-book.ts'
 import { decimal, toLedgerScale, type Decimal } from '../../shared/decimal.ts'
+import { NO_DOUBT, type Doubt } from '../../shared/doubt.ts'
 import type { DryMassMethod } from '../../shared/dry-mass.ts'
 import type { ActKind } from '../../shared/month-world.ts'
 import type { PlaceInside } from '../../shared/place.ts'
 import type { Chance } from './chance.ts'
+import { doubtOfWater, openingDoubt } from './simulated-doubts.ts'
+import { mix, mixedShare } from './simulated-mixing.ts'
 
 /** What is truly there, and what the books have. */
 interface Stock {
-  readonly ref: Omit<
-    BookedHolding,
-    'openingDryGrams' | 'openingUncertaintyGrams' | 'openingMassUncertaintyGrams' | 'nowDryGrams'
-  >
+  readonly ref: Omit<BookedHolding, 'openingDryGrams' | 'openingDryDoubt' | 'nowDryGrams'>
   readonly opening: { dryGrams: number; unsure: number; ofMass: number }
   trueDry: number
   bookDry: number
@@ -58,9 +58,11 @@ export class SimulatedBooks {
   day = '1 May'
   readonly #stocks = new Map<string, Stock>()
   readonly #samples = new Map<string, number>()
-  #lines: { holdingId: string; dryGrams: number; pieces: number }[] = []
+  #lines: { holdingId: string; dryGrams: number; pieces: number; dryDoubt: Doubt }[] = []
   #estimates: BookedEstimate[] = []
   #weighings: BookedWeighing[] = []
+  /** What makes the last reading unsure, until it is in a line. */
+  #lastDoubt: Doubt = NO_DOUBT
 
   constructor(chance: Chance) {
     this.chance = chance
@@ -101,6 +103,7 @@ export class SimulatedBooks {
     moved: { dryGrams: number; share?: number; looks?: Looks },
   ): void {
     const { dryGrams, looks } = moved
+    this.#lastDoubt = NO_DOUBT
     const source = from === null ? { ...NOWHERE, bookDry: dryGrams } : this.#stock(from)
     const share = moved.share ?? source.trueShare
     const { bookShare } = source
@@ -126,7 +129,7 @@ export class SimulatedBooks {
     const goal = this.#stock(to)
     mix(goal, { trueDry: dryGrams, trueShare: share })
     goal.bookShare = mixedShare(goal, { dry: booked, share: this.#shareRead(looks) ?? bookShare })
-    this.#line(to, booked)
+    this.#line(to, booked, this.#lastDoubt)
   }
 
   /** Bags are opened and weighed; by the books each held what all hold on average. */
@@ -155,7 +158,7 @@ export class SimulatedBooks {
     stock.trueShare = share ?? stock.trueShare
     const { trueDry: dryGrams, trueShare, bookShare } = stock
     const read = this.#reads({ dryGrams, share: trueShare, bookShare, looks, holdingId: id })
-    this.#line(id, read - stock.bookDry)
+    this.#line(id, read - stock.bookDry, this.#lastDoubt)
     stock.bookShare = this.#shareRead(looks) ?? bookShare
   }
 
@@ -174,11 +177,13 @@ export class SimulatedBooks {
   /** What happened so far since the last entry is one entry. */
   writes(kind: ActKind, more: Partial<BookedEntry> = {}): void {
     this.entries.push({
-      ...{ entryId: this.#entryId(), kind, said: {}, day: this.day, state: null, stage: null },
+      ...{ entryId: this.#entryId(), kind, said: {}, day: this.day },
+      ...{ time: this.#time(), state: null, stage: null },
       ...{ fromLotIds: [], counts: [], batIds: [] },
       lines: this.#lines.map((one) => ({
         holdingId: one.holdingId,
         dryGrams: grams(one.dryGrams),
+        dryDoubt: one.dryDoubt,
         pieces: decimal(one.pieces),
       })),
       ...{ estimates: this.#estimates, weighings: this.#weighings, ...more },
@@ -194,8 +199,7 @@ export class SimulatedBooks {
       holdings: [...this.#stocks.values()].map(({ ref, opening }) => ({
         ...ref,
         openingDryGrams: grams(opening.dryGrams),
-        openingUncertaintyGrams: grams(opening.unsure),
-        openingMassUncertaintyGrams: grams(opening.ofMass),
+        openingDryDoubt: openingDoubt(ref.holdingId, opening),
         nowDryGrams: decimal(0),
       })),
       ...{ entries: this.entries, vessels: [], bats: [], openFrom: null, isClosed: false },
@@ -204,6 +208,13 @@ export class SimulatedBooks {
 
   #entryId(): string {
     return `entry-${String(this.entries.length + 1).padStart(3, '0')}`
+  }
+
+  /** Every five minutes something is written down. */
+  #time(): string {
+    const minutes = 5 * this.entries.length
+    const two = (count: number) => String(count).padStart(2, '0')
+    return `${two(8 + (Math.floor(minutes / 60) % 12))}:${two(minutes % 60)}`
   }
 
   #lastId(): string {
@@ -243,6 +254,7 @@ export class SimulatedBooks {
       ),
     })
     this.trueDryGrams.set(this.#lastId(), dryGrams)
+    this.#lastDoubt = doubtOfWater(looks, { netRead, entryId: this.#entryId(), weighingNo })
     return grams(dry).toNumber()
   }
 
@@ -262,10 +274,10 @@ export class SimulatedBooks {
     return last.dryGrams.dividedBy(last.dryGrams.plus(last.waterGrams)).toNumber()
   }
 
-  #line(holdingId: string, dryGrams: number): void {
+  #line(holdingId: string, dryGrams: number, dryDoubt: Doubt = NO_DOUBT): void {
     const stock = this.#stock(holdingId)
     stock.bookDry = grams(stock.bookDry + dryGrams).toNumber()
-    this.#lines.push({ holdingId, dryGrams, pieces: 0 })
+    this.#lines.push({ holdingId, dryGrams, dryDoubt, pieces: 0 })
   }
 
   #stock(id: string): Stock {
@@ -279,17 +291,6 @@ const NOWHERE = { trueDry: 0, bookDry: 0, trueShare: 1, bookShare: 1 }
 
 function methodOf(waterUncertainty: number | undefined): DryMassMethod {
   return waterUncertainty === undefined ? 'lot_water_content' : 'stated_water_content'
-}
-
-function mix(goal: Stock, arriving: { trueDry: number; trueShare: number }): void {
-  const wet = goal.trueDry / goal.trueShare + arriving.trueDry / arriving.trueShare
-  goal.trueDry += arriving.trueDry
-  if (wet > 0) goal.trueShare = goal.trueDry / wet
-}
-
-function mixedShare(goal: Stock, arriving: { dry: number; share: number }): number {
-  const wet = goal.bookDry / goal.bookShare + arriving.dry / arriving.share
-  return wet > 0 ? (goal.bookDry + arriving.dry) / wet : arriving.share
 }
 
 function grams(value: number): Decimal {

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { BookedWeighing } from '../../shared/balance-book.ts'
+import { toldApart } from '../../shared/balance-labels.ts'
 import { decimal, ZERO } from '../../shared/decimal.ts'
 import { dayInWords } from '../../shared/day-words.ts'
 import { monthFinding } from '../../shared/month-finding.ts'
@@ -94,8 +95,45 @@ describe('a month told from the books', () => {
     const finding = monthFinding(withBadReading(description, { id: pots?.id ?? '', grams: 900 }))
     expect(finding.found[0]?.id).toBe(pots?.id)
     const [words] = findingWords(finding)
-    expect(words).toMatch(/^The pots weighed on 28 May \(run 4\.2\) weighed \d+ g more /)
+    expect(words).toMatch(/^The pots weighed on 28 May, \d\d:\d\d \(run 4\.2\) weighed \d+ g more /)
     expect(words?.length).toBeLessThan(400)
+  })
+})
+
+describe('readings of one name', () => {
+  const entry = (entryId: string, time: string) => ({
+    ...{ entryId, kind: 'turn' as const, said: {}, day: '14 May', time, state: null, stage: null },
+    ...{ fromLotIds: [], counts: [], batIds: [], lines: [], estimates: [], weighings: [] },
+  })
+  const nothing = { holdingId: 'bucket', weighing: null, dryFraction: 1, mistakes: [] }
+  const named = (label: string, origins: readonly (readonly [string, string | null])[]) => {
+    const nodes = new MonthNodes()
+    for (const [id] of origins) nodes.moves(run, bucket, { ...told(id), label, ...read(1_000) })
+    const { flows } = toldApart(nodes.description([]), {
+      entries: [entry('one', '10:20'), entry('two', '15:05')],
+      origins: new Map(origins.map(([id, entryId]) => [id, { ...nothing, entryId }])),
+      sources: new Map(),
+      stocks: nodes.stocks(),
+    })
+    return flows.filter(({ kind }) => kind === 'turn').map((one) => one.label)
+  }
+
+  test('are told apart by the hour, and else by their number', () => {
+    const label = 'The turnings of 14 May (run)'
+    expect(named(label, [['a', 'one']])).toEqual([label])
+    const twice = [['a', 'one'] as const, ['b', 'two'] as const]
+    expect(named(label, twice)).toEqual([
+      'The turnings of 14 May, 10:20 (run)',
+      'The turnings of 14 May, 15:05 (run)',
+    ])
+    const atOnce = [['a', 'one'] as const, ['b', 'one'] as const]
+    expect(named(label, atOnce)).toEqual([`${label}, 1 of 2`, `${label}, 2 of 2`])
+  })
+
+  test('never leave a made-up month with two of one name', () => {
+    const { flows } = workedDayMonth(1).description
+    const labels = flows.flatMap((flow) => [flow, ...(flow.again ?? [])]).map((one) => one.label)
+    expect(new Set(labels).size).toBe(labels.length)
   })
 })
 

@@ -98,6 +98,9 @@ describe('what a bat holds', () => {
 
   test('is at most what the slab lost, or not known', () => {
     expect(batOfLoad(history(), decimal(5050)).thirst?.holdsGrams.toFixed()).toBe('950')
+    const most = batOfLoad(history(), decimal(5050)).thirst
+    expect(most?.drinksStillGramsMin.toFixed()).toBe('0')
+    expect(most?.drinksStillGramsMax.toFixed()).toBe('1065')
     expect(batOfLoad(history(), undefined).standing).toBe('not_known')
     expect(batOfLoad(history({ batDryGrams: undefined }), decimal(5050)).words).toContain('dry')
   })
@@ -105,7 +108,12 @@ describe('what a bat holds', () => {
   test('is at most so much more as the slab has lost since', () => {
     const later = batOfLoad(history({ slabs, bats: [read(6.7, 7870)] }), decimal(4900))
     expect([later.standing, later.nowGrams?.toFixed()]).toEqual(['at_most', '8020'])
-    expect(later.words).toContain('held 770 g; since then the slab has lost 150 g more')
+    expect(later.words).toContain(
+      'held 770 g; since then the slab has lost 150 g more, which went into the bat or the air.',
+    )
+    // Sated at 1065 g, and it holds what it held at least; at 355 g, and it holds more than that.
+    expect(later.thirst?.drinksStillGramsMax.toFixed()).toBe('295')
+    expect(later.thirst?.drinksStillGramsMin.toFixed()).toBe('0')
     const soon = batOfLoad(history({ slabs, bats: [read(6.7, 7870)] }), decimal(5000))
     expect(soon.standing).toBe('weighed_alone')
   })
@@ -116,12 +124,18 @@ describe('what a bat holds', () => {
     const chipped = weighing(7000)
     expect(chipped.thirst).toBeUndefined()
     expect(chipped.words).toContain('chipped')
+    const since = batOfLoad(history({ slabs, bats: [read(6.7, 7000)] }), decimal(4900))
+    expect([since.standing, since.thirst]).toEqual(['weighed_alone', undefined])
+    expect(since.words).toContain('chipped')
   })
 
   test('went there from the slab, unless the readings forbid it', () => {
     const went = (grams: number) => waterWentOf(history({ slabs, bats: [read(6.7, grams)] }))
     expect(went(7870)?.evaporatedGrams.toFixed()).toBe('180')
     expect(went(8300)).toBeUndefined()
+    // A hair below its dry mass it has drunk nothing; far below it nobody knows.
+    expect(went(7095)?.drunkGrams.toFixed()).toBe('0')
+    expect(went(7000)).toBeUndefined()
   })
 
   test('is told of an empty bat where it was weighed, and only then', () => {

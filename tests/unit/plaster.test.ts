@@ -21,6 +21,17 @@ describe('a bat', () => {
     )
   })
 
+  test('that was not weighed drinks least where it holds most, and most where it holds least', () => {
+    const found = batThirst({ ...bat(7300), leastGrams: decimal(7000) })
+    // Sated at 350 g while it holds 300, or at 1050 g while it holds nothing.
+    expect(found.drinksStillGramsMin.toFixed()).toBe('50')
+    expect(found.drinksStillGramsMax.toFixed()).toBe('1050')
+    expect(found.leastHeldFractionOfDry.toFixed()).toBe('0')
+    const full = batThirst({ ...bat(8500), leastGrams: decimal(7200) })
+    expect(full.drinksStillGramsMin.toFixed()).toBe('0')
+    expect(full.drinksStillGramsMax.toFixed()).toBe('850')
+  })
+
   test('that weighs less than when dry is refused', () => {
     expect(refusedWith(() => batThirst(bat(6990)))).toBe('reading_must_not_be_below_known_dry')
   })
@@ -124,6 +135,26 @@ describe('what to do with a slab on its bat', () => {
     expect(act).toBe('move_to_dry_bat')
     expect(words).toContain('10.0 % of its dry mass')
     expect(words).toContain('180 g of water still to go')
+  })
+
+  test('weigh a bat that may be tired, and move from it only where it surely is', () => {
+    const unweighed = (leastGrams: number) =>
+      plasterAdvice({
+        bat: { ...bat(7900), leastGrams: decimal(leastGrams) },
+        waterToGoGrams: decimal(180),
+        hoursSinceTurned: 3,
+      })
+    const may = unweighed(7000)
+    expect(may.act).toBe('weigh')
+    expect(may.words).toContain('not weighed lately and holds at most 900 g')
+    expect(may.words).toContain('If it weighs 7700 g or more, move the slab to a dry one')
+    expect(unweighed(7750).act).toBe('move_to_dry_bat')
+    const slow = plasterAdvice({
+      bat: { ...bat(7400), leastGrams: decimal(7000) },
+      waterToGoGrams: decimal(180),
+      hoursSinceTurned: 3,
+    })
+    expect([slow.act, slow.words]).toEqual(['leave', expect.stringContaining('may draw')])
   })
 
   test('turn it after half a day', () => {
