@@ -16,7 +16,7 @@ export interface FoundDifference {
  */
 export function foundDifference(holdingId: string, found: Unsure): FoundDifference {
   const sure = howSure(found)
-  const size = `${found.amount.abs().toFixed(0)} g of dry clay ${found.amount.isNegative() ? 'less' : 'more'} than the books said, give or take ${giveOrTake(sure).toFixed(0)} g`
+  const size = `${found.amount.abs().toFixed(0)} g of dry clay ${found.amount.isNegative() ? 'less' : 'more'} than the books said, give or take ${giveOrTake(sure.standardUncertainty).toFixed(0)} g`
   return {
     holdingId,
     dryGrams: found.amount,

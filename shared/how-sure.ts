@@ -58,11 +58,6 @@ export function howSure({ amount, doubt }: Unsure): HowSure {
   }
 }
 
-/** Half of an interval, as it stands behind "give or take". Units: of the amount. Source: as `howSure`. */
-export function giveOrTake({ interval95: { from, to } }: HowSure): Decimal {
-  return to.minus(from).dividedBy(2)
-}
-
 /** The dry clay of some quantities. Units: grams. Source: the definition. */
 export function dryOf(some: Quantities): Unsure {
   return { amount: some.dryGrams, doubt: some.dryDoubt }

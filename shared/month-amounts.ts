@@ -96,7 +96,7 @@ export function cellOf(some: Amounts, shown: Printed): Cell {
 
 /** Half of an interval as it is printed. Units: kilograms to the gram. Source: as `howSure`. */
 export function plusMinusKilograms(sure: HowSure): string {
-  return kilograms(giveOrTake(sure)).toFixed(KILOGRAM_DIGITS)
+  return kilograms(giveOrTake(sure.standardUncertainty)).toFixed(KILOGRAM_DIGITS)
 }
 
 /** How sure a row's dry clay and cost are. Units: as given. Source: as `howSure`. */

@@ -1,13 +1,6 @@
-import { decimal, type Decimal } from './decimal.ts'
-import {
-  difference,
-  exactly,
-  measured,
-  quotient,
-  scaled,
-  standardUncertaintyOf,
-  type Uncertain,
-} from './uncertain.ts'
+import { Decimal, ONE, ZERO } from './decimal.ts'
+import { doubtBy, standardUncertaintyOfDoubt } from './doubt.ts'
+import { surely, unsureDifference, unsureQuotient, unsureTimes, type Unsure } from './how-sure.ts'
 import { dryBasisFromWetBasis } from './water.ts'
 
 /** A mass as somebody read it, or as the books have it, with one standard uncertainty. Units: grams. */
@@ -39,7 +32,7 @@ const GRAM_DIGITS = 1
  * How unsure it is what a slab weighs when it is ready: as its dry clay is, with the water that belongs
  * to it.
  *
- * Units: one standard uncertainty, grams to a tenth. Source: as `workedOut`.
+ * Units: one standard uncertainty, grams to a tenth. Source: as `doubtPropagated`.
  */
 export function readyDoubt(dry: MassRead, readyWaterContentWetBasis: Decimal): Decimal {
   return grams(readyMass(massOf('dry clay', dry), readyWaterContentWetBasis))
@@ -49,7 +42,7 @@ export function readyDoubt(dry: MassRead, readyWaterContentWetBasis: Decimal): D
  * How unsure it is what a weigh-in of a slab says: by its dry clay, and by the scale.
  *
  * Units: one standard uncertainty; a fraction of the wet mass to four digits, grams to a tenth.
- * Source: as `workedOut`.
+ * Source: as `doubtPropagated`.
  */
 export function slabDoubt(
   slab: MassRead & { readonly dry: MassRead },
@@ -57,10 +50,10 @@ export function slabDoubt(
 ): SlabDoubt {
   const dry = massOf('dry clay', slab.dry)
   const whole = massOf('slab', slab)
-  const water = difference(exactly(1), quotient(dry, whole))
-  const toGo = difference(whole, readyMass(dry, readyWaterContentWetBasis))
+  const water = unsureDifference(surely(ONE), unsureQuotient(dry, whole))
+  const toGo = unsureDifference(whole, readyMass(dry, readyWaterContentWetBasis))
   return {
-    waterContentWetBasis: decimal(standardUncertaintyOf(water).toFixed(WATER_DIGITS)),
+    waterContentWetBasis: standardUncertaintyOfDoubt(water.doubt).toDecimalPlaces(WATER_DIGITS),
     waterToGoGrams: grams(toGo),
   }
 }
@@ -70,7 +63,7 @@ export function slabDoubt(
  * pair. Where the pair was weighed, the slab's reading takes from the plaster what it gives to the air.
  * The bat's dry mass is taken as it was entered.
  *
- * Units: one standard uncertainty, grams to a tenth. Source: as `workedOut`.
+ * Units: one standard uncertainty, grams to a tenth. Source: as `doubtPropagated`.
  */
 export function wentDoubt(read: {
   readonly laid: MassRead
@@ -78,27 +71,26 @@ export function wentDoubt(read: {
   readonly bat: BatRead
 }): WentDoubt {
   const slab = massOf('slab', read.slab)
-  const left = difference(massOf('laid', read.laid), slab)
+  const left = unsureDifference(massOf('laid', read.laid), slab)
   const drunk =
     read.bat.kind === 'alone'
       ? massOf('bat', read.bat.bat)
-      : difference(massOf('pair', read.bat.pair), slab)
+      : unsureDifference(massOf('pair', read.bat.pair), slab)
   return {
     leftGrams: grams(left),
     drunkGrams: grams(drunk),
-    evaporatedGrams: grams(difference(left, drunk)),
+    evaporatedGrams: grams(unsureDifference(left, drunk)),
   }
 }
 
-function massOf(source: string, { grams: value, standardUncertaintyGrams }: MassRead): Uncertain {
-  const standardUncertainty = Math.max(0, standardUncertaintyGrams.toNumber())
-  return measured({ value: value.toNumber(), standardUncertainty, source })
+function massOf(source: string, { grams: amount, standardUncertaintyGrams }: MassRead): Unsure {
+  return { amount, doubt: doubtBy(source, Decimal.max(standardUncertaintyGrams, ZERO)) }
 }
 
-function readyMass(dry: Uncertain, waterContentWetBasis: Decimal): Uncertain {
-  return scaled(dry, dryBasisFromWetBasis(waterContentWetBasis).plus(1).toNumber())
+function readyMass(dry: Unsure, waterContentWetBasis: Decimal): Unsure {
+  return unsureTimes(dry, dryBasisFromWetBasis(waterContentWetBasis).plus(1))
 }
 
-function grams(one: Uncertain): Decimal {
-  return decimal(standardUncertaintyOf(one).toFixed(GRAM_DIGITS))
+function grams({ doubt }: Unsure): Decimal {
+  return standardUncertaintyOfDoubt(doubt).toDecimalPlaces(GRAM_DIGITS)
 }
