@@ -63,9 +63,8 @@ export function dryTestWords(
     return `${opening}, ${deviations}. What was reckoned before is not corrected by it: look at the sample, the tin and the state again, and take the test back if one of them was wrong.`
   }
   if (said.corrected === 0) return `${opening}.`
-  const others =
-    said.corrected === 1
-      ? 'One other holding that leant'
-      : `${String(said.corrected)} other holdings that leant`
-  return `${opening}. ${others} on the same figures ${said.corrected === 1 ? 'is' : 'are'} corrected by as much.`
+  const { corrected } = said
+  return corrected === 1
+    ? `${opening}. One other holding that leant on the same figures is corrected by as much as it leant.`
+    : `${opening}. ${String(corrected)} other holdings that leant on the same figures are corrected by as much as they leant.`
 }

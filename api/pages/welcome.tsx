@@ -20,6 +20,12 @@ export function WelcomePage({ month }: { month: string }) {
           <a href="/v1/reports/stock">What is there now</a>
         </li>
         <li>
+          <a href="/v1/reports/plaster">Which slab is ready, and when</a>
+        </li>
+        <li>
+          <a href="/v1/reports/turning">Whether turning gets thinner</a>
+        </li>
+        <li>
           <a href={`/v1/reports/month?month=${month}&format=text`}>The report of this month</a>
         </li>
         <li>
