@@ -133,3 +133,13 @@ function withUnitsToLargest({ whole, remainders, left }: Apportionment): Decimal
 function sumOf(amounts: readonly Decimal[]): Decimal {
   return amounts.reduce((sum, amount) => sum.plus(amount), ZERO)
 }
+
+/**
+ * An amount with so many digits after the point, as it is printed: what rounds to nothing has no sign.
+ *
+ * Units: as given; rounded half to even. Source: our choice, because nobody owes minus nothing.
+ */
+export function printedAmount(amount: Decimal, digits: number): string {
+  const rounded = amount.toDecimalPlaces(digits)
+  return (rounded.isZero() ? ZERO : rounded).toFixed(digits)
+}

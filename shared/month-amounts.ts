@@ -1,7 +1,7 @@
 import { Decimal, ZERO, decimal } from './decimal.ts'
 import { NO_DOUBT, standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
 import { giveOrTake, howSure, type HowSure } from './how-sure.ts'
-import { roundedToSum } from './money.ts'
+import { printedAmount, roundedToSum } from './money.ts'
 import { negatedColumns, sumOfColumns, type Quantities } from './quantity.ts'
 import type { Place } from './place.ts'
 
@@ -130,9 +130,9 @@ export function shownAlone(
 /** What is printed, with its digits: 4.000 kg and 36.00. Units: as in `shownAlone`. */
 export function printed(shown: Shown, moneyDigits: number): Printed {
   return {
-    dryKilograms: shown.dryKilograms.toFixed(KILOGRAM_DIGITS),
-    waterKilograms: shown.waterKilograms.toFixed(KILOGRAM_DIGITS),
-    cost: shown.cost.toFixed(moneyDigits),
+    dryKilograms: printedAmount(shown.dryKilograms, KILOGRAM_DIGITS),
+    waterKilograms: printedAmount(shown.waterKilograms, KILOGRAM_DIGITS),
+    cost: printedAmount(shown.cost, moneyDigits),
   }
 }
 

@@ -1,6 +1,6 @@
 import { ZERO, type Decimal } from './decimal.ts'
 import { roundedBetween } from './month-amounts.ts'
-import { roundedToSum } from './money.ts'
+import { printedAmount, roundedToSum } from './money.ts'
 
 /** What was paid for one clay in a month. */
 export interface Paid {
@@ -35,9 +35,9 @@ export function purchasesShown(
     moneyDigits,
   )
   const shown = (some: Paid): PaidShown => ({
-    goods: some.goods.toFixed(moneyDigits),
-    freight: some.freight.toFixed(moneyDigits),
-    total: some.goods.plus(some.freight).toFixed(moneyDigits),
+    goods: printedAmount(some.goods, moneyDigits),
+    freight: printedAmount(some.freight, moneyDigits),
+    total: printedAmount(some.goods.plus(some.freight), moneyDigits),
   })
   const together = shown({ goods: allGoods, freight: allFreight })
   if (paid.length === 0) return { together, each: [] }

@@ -13,7 +13,7 @@ import {
   type HowSure,
   type Unsure,
 } from './how-sure.ts'
-import { roundedToSum } from './money.ts'
+import { printedAmount, roundedToSum } from './money.ts'
 import { POT_PLACES } from './place.ts'
 import { cameTo, piecesLost, wentFrom, type PotFlows } from './run-flows.ts'
 
@@ -102,12 +102,15 @@ export function pieceCost(runs: readonly RunSold[], moneyDigits: number): PieceC
       step,
       words: COST_STEPS[step],
       costPerPiece: all[index] ?? ZERO,
-      costPerPieceShown: (shown[index] ?? ZERO).toFixed(moneyDigits),
+      costPerPieceShown: printedAmount(shown[index] ?? ZERO, moneyDigits),
       sure: howSure(unsure[index] ?? surely(ZERO)),
     })),
     costPerPiece,
     sure: howSure(cost),
-    costPerPieceShown: shown.reduce((sum, amount) => sum.plus(amount), ZERO).toFixed(moneyDigits),
+    costPerPieceShown: printedAmount(
+      shown.reduce((sum, amount) => sum.plus(amount), ZERO),
+      moneyDigits,
+    ),
   }
 }
 

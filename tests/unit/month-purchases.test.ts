@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
+import { printedAmount } from '../../shared/money.ts'
 import { purchasesShown } from '../../shared/month-purchases.ts'
 import { sum } from './arbitrary.ts'
 
@@ -16,15 +17,21 @@ describe('what was paid, as printed', () => {
         const { together, each } = purchasesShown(all, digits)
         for (const column of ['goods', 'freight', 'total'] as const) {
           const parts = each.map((one) => decimal(one[column]))
-          if (each.length > 0) expect(sum(parts).toFixed(digits)).toBe(together[column])
+          if (each.length > 0) expect(printedAmount(sum(parts), digits)).toBe(together[column])
         }
         for (const { goods, freight, total } of [together, ...each]) {
-          expect(decimal(goods).plus(freight).toFixed(digits)).toBe(total)
+          expect(printedAmount(decimal(goods).plus(freight), digits)).toBe(total)
         }
         const exact = sum(all.flatMap((one) => [one.goods, one.freight]))
-        expect(together.total).toBe(exact.toFixed(digits))
+        expect(together.total).toBe(printedAmount(exact, digits))
       }),
     )
+  })
+
+  test('has no minus before nothing', () => {
+    const nearly = { goods: decimal('-0.004'), freight: decimal('0.001') }
+    const nothing = { goods: '0.00', freight: '0.00', total: '0.00' }
+    expect(purchasesShown([nearly], 2)).toEqual({ together: nothing, each: [nothing] })
   })
 
   test('gives a penny of freight to one of two clays that share it', () => {
