@@ -13,7 +13,7 @@ import type { ClayState, Standing } from '../shared/moisture.ts'
 import type { ActKind } from '../shared/month-world.ts'
 import type { Month } from '../shared/month.ts'
 import type { Transaction } from './connection.ts'
-import { endOf, isoText, startOf } from './report-reading.ts'
+import { endOf, isoText, MOVES_SOMETHING, startOf } from './report-reading.ts'
 import type { StudioFacts } from './studio.ts'
 
 export interface BalanceAsked {
@@ -94,9 +94,8 @@ async function linesOf({ ledger, studioId, ids }: Of): Promise<(OfEntry & Booked
   >(sql`
     select entry_id as "entryId", holding_id as "holdingId", dry_grams as "dryGrams",
            dry_doubt as "dryDoubt", pieces
-      from line
-     where studio_id = ${studioId} and ${among(ids)}
-       and (dry_grams, water_grams, pieces, cost) <> (0, 0, 0, 0)
+      from line l
+     where studio_id = ${studioId} and ${among(ids)} and ${MOVES_SOMETHING}
      order by entry_id, line_no`)
   return rows.map((row) => ({
     ...row,

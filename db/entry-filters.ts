@@ -5,7 +5,7 @@ import type { Month } from '../shared/month.ts'
 import type { Place } from '../shared/place.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
-import { COUNTED_KIND, endOf, startOf } from './report-reading.ts'
+import { COUNTED_KIND, endOf, MOVES_SOMETHING, startOf } from './report-reading.ts'
 import { findBody, findForm, findLot, findRun, findVessel } from './studio.ts'
 
 /** What a list of entries is narrowed to. All that is named must hold. */
@@ -121,14 +121,9 @@ function touches(filters: EntryFilters): SQL {
   const isSaid = lotId === undefined ? sql`` : sql`or e.said ->> 'lotId' = ${lotId}`
   return sql`${blends} and (exists (select from line l
       join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
-     where l.studio_id = e.studio_id and l.entry_id = e.entry_id ${MOVES_SOMETHING} ${all})
+     where l.studio_id = e.studio_id and l.entry_id = e.entry_id and ${MOVES_SOMETHING} ${all})
       ${isEstimated} ${isSaid})`
 }
-
-/** A line may also only say how unsure a holding is. */
-const MOVES_SOMETHING = sql.raw(
-  'and (l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)',
-)
 
 /** What one line's holding `h` must be. */
 function lineOf({ bodyId, holdingId, lotId, runId, vesselId, formId }: EntryFilters): SQL[] {

@@ -30,6 +30,11 @@ export const LINES_IN_CONTEXT = sql.raw(
    join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id`,
 )
 
+/** That a `line l` moves something; it may also only say how unsure a holding is. */
+export const MOVES_SOMETHING = sql.raw(
+  '(l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)',
+)
+
 /** The kind that an entry counts as: a reversal counts as what it takes back. */
 export const COUNTED_KIND = sql.raw('coalesce(r.kind, e.kind)')
 

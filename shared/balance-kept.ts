@@ -1,7 +1,8 @@
 import type { BookedEntry, BookedEstimate } from './balance-book.ts'
 import type { SourceOrigin } from './balance-walk.ts'
-import { doubtOfSum, doubtOnly, NO_DOUBT, type Doubt } from './doubt.ts'
-import { isOfWater, kindOfSource, SOURCE_WORDS, type SourceKind } from './doubt-source.ts'
+import { doubtOfWater } from './water-doubt.ts'
+import { doubtOfSum, NO_DOUBT, type Doubt } from './doubt.ts'
+import { kindOfSource, SOURCE_WORDS, type SourceKind } from './doubt-source.ts'
 import type { DryMassMethod } from './dry-mass.ts'
 
 interface Told {
@@ -77,7 +78,7 @@ function lineDoubt({ entry, estimate: { holdingId } }: Told): Doubt {
   const estimates = entry.estimates.filter((one) => one.holdingId === holdingId)
   if (estimates.length > 1) return NO_DOUBT
   const lines = entry.lines.filter((one) => one.holdingId === holdingId)
-  return doubtOnly(doubtOfSum(lines.map(({ dryDoubt }) => dryDoubt)), isOfWater)
+  return doubtOfWater(doubtOfSum(lines.map(({ dryDoubt }) => dryDoubt)))
 }
 
 function isOf({ entryId }: BookedEntry, source: string): boolean {

@@ -2,11 +2,12 @@ import type { BookedEntry, BookedEstimate, BookedWeighing } from './balance-book
 import type { BalanceWalk, MadeReading } from './balance-walk.ts'
 import { keepUnnamed, partsKept } from './balance-kept.ts'
 import { absolute, relative, waterParts, type Parts, type ReadingAsked } from './balance-water.ts'
-import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
-import { doubtOnly, standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
-import { isOfWater } from './doubt-source.ts'
+import { decimal, ONE, toLedgerScale, type Decimal } from './decimal.ts'
+import { standardUncertaintyOfDoubt, type Doubt } from './doubt.ts'
 import type { Asking, FlowReading } from './month-network.ts'
 import { knownMistakes } from './reading-mistakes.ts'
+import { labelUncertaintyGrams } from './reading.ts'
+import { doubtOfMass, doubtOfWater } from './water-doubt.ts'
 import { SURE } from './wetness.ts'
 
 /** Clay sticks to whatever it is weighed in: no dry mass is surer. Our choice. */
@@ -22,8 +23,8 @@ const UNSEEN_OF_POTS = 0.005
 const BALL_HALF_WIDTH = 0.01
 /** What a body is said to lose in the fire is good to half a per cent of its dry mass. Our choice. */
 const FIRE_UNCERTAINTY = 0.005
-/** Bags of one delivery differ as labels do in `reading.ts`. */
-const BAG_UNCERTAINTY = 0.01 / Math.sqrt(3)
+/** Bags of one delivery differ as labels do: so much of each. */
+const BAG_UNCERTAINTY = labelUncertaintyGrams(ONE).toNumber()
 
 /**
  * What an estimate says of a flow: how much, how unsure, and what it shares with other readings.
@@ -127,8 +128,8 @@ export function openingReading(
   },
 ): MadeReading {
   const dry = held.dryGrams.toNumber()
-  const ofWater = doubtOnly(held.dryDoubt, isOfWater)
-  const ofMass = doubtOnly(held.dryDoubt, (source) => !isOfWater(source))
+  const ofWater = doubtOfWater(held.dryDoubt)
+  const ofMass = doubtOfMass(held.dryDoubt)
   const isBags = walk.holding(held.holdingId)?.place === 'store'
   const wetness = relative(partsKept(ofWater), dry)
   for (const source of isBags ? ofWater.keys() : held.dryDoubt.keys()) keepUnnamed(walk, source)
@@ -224,11 +225,10 @@ function keepOrigin(
 }
 
 function mistakesAround(
-  { book, holding }: BalanceWalk,
+  { book }: BalanceWalk,
   asked: { entry: BookedEntry; estimate: { holdingId: string } },
   weighing: BookedWeighing,
 ) {
-  void holding
   const vesselId =
     weighing.vesselId ??
     book.holdings.find((one) => one.holdingId === asked.estimate.holdingId)?.vesselId

@@ -1,6 +1,7 @@
 import { ONE, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
-import { doubtBy, doubtOfSum, doubtOnly, doubtTimes, standardUncertaintyOfDoubt } from './doubt.ts'
-import { isOfWater, moistureSource, sourceOf } from './doubt-source.ts'
+import { doubtOfMass } from './water-doubt.ts'
+import { doubtBy, doubtOfSum, doubtTimes, standardUncertaintyOfDoubt } from './doubt.ts'
+import { moistureSource, sourceOf } from './doubt-source.ts'
 import { unsureQuotient, unsureSum, unsureTimes, type Unsure } from './how-sure.ts'
 import type { ClayState, MoistureFigure } from './moisture.ts'
 import type { ActKind } from './month-world.ts'
@@ -97,7 +98,7 @@ function reckonedNow({ entryId, dry, reckoned }: PotsMove): Unsure {
   // Of slops that are of several runs a run has a part.
   const wet = dry.amount.times(wetGrams).dividedBy(dryGrams)
   const amount = toLedgerScale(wet.times(dryFraction))
-  const mass = doubtOnly(dry.doubt, (source) => !isOfWater(source))
+  const mass = doubtOfMass(dry.doubt)
   const wrong = wet.negated()
   return {
     amount,

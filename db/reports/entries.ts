@@ -4,7 +4,7 @@ import { conditionsOf, refuseUnknown, type EntryFilters } from '../entry-filters
 import { viewEntry, type EntryView } from '../entry-view.ts'
 import { lineSure, type LineSure } from '../line-sure.ts'
 import { momentKey, olderThan, pageFrom, type Page, type PageAsked } from '../page-keys.ts'
-import { inSnapshot, isoText } from '../report-reading.ts'
+import { inSnapshot, isoText, MOVES_SOMETHING } from '../report-reading.ts'
 import { findStudio } from '../studio.ts'
 import { trailTo, trailToAny } from '../trail-links.ts'
 
@@ -154,7 +154,7 @@ async function linesOf(
       from line l
       join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
      where l.studio_id = ${studioId} and l.entry_id in ${rows.map((row) => row.entryId)}
-       and (l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)
+       and ${MOVES_SOMETHING}
      order by l.entry_id, l.line_no`)
   for (const { entryId, dryDoubt, costDoubt, ...line } of found) {
     const traced: LineListed = {

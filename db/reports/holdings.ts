@@ -6,7 +6,7 @@ import { refuseUnknown, refuseUnknownHolding } from '../entry-filters.ts'
 import { viewHolding, type HoldingView } from '../holding-view.ts'
 import { momentKey, olderThan, pageFrom, type Page, type PageAsked } from '../page-keys.ts'
 import { readPassages, type Passage } from '../passages.ts'
-import { inSnapshot, isoText } from '../report-reading.ts'
+import { inSnapshot, isoText, MOVES_SOMETHING } from '../report-reading.ts'
 import { holding } from '../schema.ts'
 import { findStudio } from '../studio.ts'
 import { trailTo } from '../trail-links.ts'
@@ -124,7 +124,7 @@ async function linesOf(
         join entry e on e.studio_id = l.studio_id and e.entry_id = l.entry_id
         left join entry r on r.studio_id = e.studio_id and r.entry_id = e.reverses_entry_id
        where l.studio_id = ${studioId} and l.holding_id = ${holdingId}
-         and (l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)
+         and ${MOVES_SOMETHING}
       window so_far as (order by e.happened_at, e.entry_id))
     select entry_id as "entryId", kind as "kind", counts_as as "countsAs",
            ${isoText(sql`happened_at`)} as "happenedAt",

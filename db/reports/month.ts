@@ -18,6 +18,7 @@ import {
   startOf,
   SUMS_OF_LINES,
   type SumRow,
+  MOVES_SOMETHING,
 } from '../report-reading.ts'
 import { body, monthClosing } from '../schema.ts'
 import { findBody, findStudio, type StudioFacts } from '../studio.ts'
@@ -181,7 +182,7 @@ async function unexplainedOf(
              where l.studio_id = ${studioId} and h.place = 'unexplained'
                and e.happened_at >= ${startOf(month, timeZone)}
                and e.happened_at < ${endOf(month, timeZone)}
-               and (l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)) as found
+               and ${MOVES_SOMETHING}) as found
      group by 1, 2, 3`)
   return rows.map((row) => ({
     bodyId: row.bodyId,

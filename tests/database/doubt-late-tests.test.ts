@@ -9,6 +9,7 @@ import type { Act, Circumstances } from '../../db/perform.ts'
 import { correctEntry } from '../../db/correct.ts'
 import { reconcile } from '../../db/reports/reconcile.ts'
 import { heldIn, sourcesOf, unsureBy } from '../support/doubts.ts'
+import { clayOf, on, sample } from '../support/dry-tests.ts'
 import { g, kg, openTestStudio, type TestStudio } from '../support/studio.ts'
 
 let studio: TestStudio
@@ -19,20 +20,7 @@ afterAll(async () => {
   await studio.close()
 })
 
-const on = (day: number) => `2026-05-${String(day).padStart(2, '0')}T10:00:00Z`
-/** A sample of 100 g of which so many are left when it is dry. */
-const sample = (dry: string) => ({ wetWithTin: g('100.00'), dryWithTin: g(dry) })
-
-/** Twenty kilograms of a clay on the bench, their water taken from the handbook: 0.22, give or take 0.015. */
-async function open(lotId: string, day: number, bodyId = 'buff'): Promise<void> {
-  const clay = { what: 'clay' as const, bodyId, lotId, reading: { net: kg('20.000') }, cost: '40' }
-  await studio.does(openBooks, { happenedAt: on(day), items: [clay] })
-}
-
-async function mugs(runId: string, lotId: string, day: number): Promise<void> {
-  const from = [{ lotId, balls: 10, ballMass: g('400') }]
-  await studio.does(throwRun, { happenedAt: on(day), formId: 'mug', runId, from })
-}
+const { open, mugs } = clayOf(() => studio)
 
 describe('a test that is told late', () => {
   test('leaves a run alone that was thrown after it, and corrects what was thrown before', async () => {

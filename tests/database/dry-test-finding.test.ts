@@ -8,6 +8,7 @@ import { receiveDelivery } from '../../db/acts/receive-delivery.ts'
 import { throwRun } from '../../db/acts/throw.ts'
 import { correctEntry } from '../../db/correct.ts'
 import { heldIn, unsureBy } from '../support/doubts.ts'
+import { on, sample } from '../support/dry-tests.ts'
 import { g, kg, openTestStudio, type TestStudio } from '../support/studio.ts'
 
 let studio: TestStudio
@@ -17,9 +18,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await studio.close()
 })
-
-const on = (day: number) => `2026-05-${String(day).padStart(2, '0')}T10:00:00Z`
-const sample = (dry: string) => ({ wetWithTin: g('100.00'), dryWithTin: g(dry) })
 
 describe('clay that has dried on the bench since it was weighed', () => {
   test('keeps its dry clay, and nothing else is corrected by its test', async () => {
