@@ -5,6 +5,7 @@ import type { ApiDescription } from '../openapi.ts'
 import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
+import { newAssets } from './assets.ts'
 import { hostFrom } from './commands.ts'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
@@ -42,5 +43,6 @@ export function newPages(describe: () => ApiDescription) {
       'Cache-Control': 'max-age=300',
     }),
   )
+  pages.route('/', newAssets())
   return pages
 }
