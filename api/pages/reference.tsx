@@ -1,6 +1,6 @@
 import type { ApiDescription } from '../openapi.ts'
 import { curlFor, exampleOf } from './commands.ts'
-import { fieldRows, namedParts, type FieldRow } from './fields.ts'
+import { fieldRows, namedParts, type FieldRow } from './reference-fields.ts'
 import { firstHour } from './first-hour.ts'
 import { Page } from './layout.tsx'
 import { bodyOf, routesOf, type Parameter, type Route } from './operations.ts'
