@@ -24,5 +24,7 @@ export interface Environment {
     voice: Voice
     /** Who works at this phone or table, where somebody said so. */
     by: string | undefined
+    /** How light the room is, where somebody said so. */
+    light: 'dim' | 'bright' | undefined
   }
 }

@@ -39,12 +39,6 @@ const WORDS = {
   reclaim: { UK: 'reclaim', US: 'reclaim' },
   plasterBat: { UK: 'plaster bat', US: 'plaster bat' },
   wareBoard: { UK: 'ware board', US: 'ware board' },
-  mould: { UK: 'mould', US: 'mold' },
-  moulds: { UK: 'moulds', US: 'molds' },
-  colour: { UK: 'colour', US: 'color' },
-  grey: { UK: 'grey', US: 'gray' },
-  litre: { UK: 'litre', US: 'liter' },
-  litres: { UK: 'litres', US: 'liters' },
 } as const satisfies Readonly<Record<string, Forms>>
 
 /** A word of the trade that has two forms, or might have. */
@@ -59,26 +53,52 @@ export function tradeWord(term: TradeTerm, speech: TradeSpeech): string {
   return WORDS[term][speech]
 }
 
-const FROM_HOUSE: ReadonlyMap<string, string> = new Map(
-  Object.values<Forms>(WORDS)
+/** What is spelled otherwise and is no word of the trade. Source: common usage. */
+const SPELLINGS: readonly Forms[] = [
+  { UK: 'mould', US: 'mold' },
+  { UK: 'moulds', US: 'molds' },
+  { UK: 'colour', US: 'color' },
+  { UK: 'grey', US: 'gray' },
+  { UK: 'litre', US: 'liter' },
+  { UK: 'litres', US: 'liters' },
+]
+
+const AMERICAN: ReadonlyMap<string, string> = new Map(
+  [...Object.values<Forms>(WORDS), ...SPELLINGS]
     .filter(({ UK, US }) => UK !== US)
     .map(({ UK, US }) => [UK, US]),
 )
 
-/** The longest first, or a plant pot would be looked for as a pot. */
-const HOUSE_WORDS = [...FROM_HOUSE.keys()].sort((one, other) => other.length - one.length)
-
 /** What somebody else said, such as the name of a bucket, is said as they said it. */
-const SAID_BY_OTHERS = '‘[^’]*(?:’(?=\\p{L})[^’]*)*’|“[^”]*”'
-/** A slab is turned over on both sides, and so is a page; one does so in turn. */
-const NOT_ON_THE_WHEEL_BEFORE = '(?<!\\b(?:in|by|its|their|each|half a|quarter) )'
-const NOT_ON_THE_WHEEL_AFTER =
-  '(?! (?:the |a |each |every )?(?:slabs?|bats?|page|load|loads)\\b)(?! (?:it |them )?(?:over|out|up|down|into|to|round|around|about|back|upside|otherwise)\\b)(?!, lift)'
+const SAID_BY_OTHERS = [
+  String.raw`‘[^’]*(?:’(?=\p{L})[^’]*)*’`,
+  '“[^”]*”',
+  String.raw`(?<!\p{L})'[^']+'(?!\p{L})`,
+]
+
+/** Forms of a verb that is not always the wheel's: a slab is turned over, and one does so in turn. */
+const TURN = ['turning', 'turned', 'turns', 'turn']
+const NO_WHEEL_BEFORE = String.raw`(?<!\b(?:in|by|its|their|each|half a|quarter) )`
+const NO_WHEEL_AFTER = [
+  String.raw`(?! (?:the |a |each |every )?(?:slab|bat|load|page)s?\b)`,
+  String.raw`(?! (?:it |them |the two )?(?:over|out|up|down|into|to|round|around|about|back|upside|otherwise)\b)`,
+  '(?!, lift)',
+].join('')
+
+const BEGINS = String.raw`(?<![\p{L}\d])`
+const ENDS = String.raw`(?![\p{L}\d])`
+
+/** The longest first, or in a glost firing the glost alone would be found. */
+const PLAIN = [...AMERICAN.keys()]
+  .filter((word) => !TURN.includes(word))
+  .sort((one, other) => other.length - one.length)
 
 const PATTERN = new RegExp(
-  `${SAID_BY_OTHERS}|(?<![\\p{L}\\d])(?:${NOT_ON_THE_WHEEL_BEFORE}(?:turn|turns|turned|turning)(?![\\p{L}\\d])${NOT_ON_THE_WHEEL_AFTER}|(?:${HOUSE_WORDS.filter(
-    (word) => !/^turn(s|ed|ing)?$/.test(word),
-  ).join('|')})(?![\\p{L}\\d]))`,
+  [
+    ...SAID_BY_OTHERS,
+    `${BEGINS}(?:${PLAIN.join('|')})${ENDS}`,
+    `${BEGINS}${NO_WHEEL_BEFORE}(?:${TURN.join('|')})${ENDS}${NO_WHEEL_AFTER}`,
+  ].join('|'),
   'giu',
 )
 
@@ -94,7 +114,7 @@ const PATTERN = new RegExp(
 export function inTradeWords(sentence: string, speech: TradeSpeech): string {
   if (speech === 'UK') return sentence
   return sentence.replace(PATTERN, (found) => {
-    const other = FROM_HOUSE.get(found.toLowerCase())
+    const other = AMERICAN.get(found.toLowerCase())
     return other === undefined ? found : withCapitalsOf(found, other)
   })
 }
