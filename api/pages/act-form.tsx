@@ -27,7 +27,11 @@ export function ActForm(props: ActFormFrame) {
     <>
       <FaultSummary faults={faults} />
       <form method="post" action={action} class="act" data-keep={keeps} data-preview>
-        <input type="hidden" name="key" value={faults === undefined ? (typed.text('key') ?? newKey) : newKey} />
+        <input
+          type="hidden"
+          name="key"
+          value={faults === undefined ? (typed.text('key') ?? newKey) : newKey}
+        />
         {cautions.length > 0 ? <input type="hidden" name="seen" value="yes" /> : null}
         {props.children}
         <output class="would-be" data-estimate>
@@ -90,7 +94,7 @@ export function CautionBox({ caution }: { caution: Caution }) {
         <ul>
           {caution.limits.map((limit) => (
             <li>
-              {limit.jurisdiction}, {limit.authority}: {limit.milligramsPerCubicMetre} mg/m³ over{" "}
+              {limit.jurisdiction}, {limit.authority}: {limit.milligramsPerCubicMetre} mg/m³ over{' '}
               {limit.averagedOver} ({limit.name}; {limit.document}, {limit.asOf})
             </li>
           ))}

@@ -2,7 +2,7 @@ import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
 import { performAct, type ActAnswer, type Circumstances } from '../../db/perform.ts'
 import type { Caution } from '../../shared/silica.ts'
-import { instantOfWallTime } from '../../shared/studio-clock.ts'
+import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
 import { FaultOfForm, faultsOf } from '../faults.ts'
 import { refuseFinerThanCoin } from '../money-of-studio.ts'
@@ -91,7 +91,7 @@ async function answerScript<Data>(c: PageContext, asked: Asked<Data>): Promise<R
 
 async function answerPreview<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
   const { answer } = await doIt(c, asked, { preview: true })
-  return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} />)
+  return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} remarks={asked.typed.remarks} />)
 }
 
 /** The press. What is dry, and was not shown yet, is shown first; the next press then records. */
@@ -135,11 +135,15 @@ export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
   const happenedAt =
     when === undefined
       ? typed.text('happenedAt')
-      : instantOfWallTime(when, voiceOfPage(c).studio.timeZone)?.toISOString()
+      : momentOfWallTime(when, voiceOfPage(c).studio.timeZone)?.toISOString()
   const by = typed.text('by') ?? c.get('by')
   const note = typed.text('note')
   return {
-    ...(happenedAt === undefined ? (when === undefined ? {} : { happenedAt: when }) : { happenedAt }),
+    ...(happenedAt === undefined
+      ? when === undefined
+        ? {}
+        : { happenedAt: when }
+      : { happenedAt }),
     ...(by === undefined ? {} : { by }),
     ...(note === undefined ? {} : { note }),
   }
@@ -176,7 +180,11 @@ function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Respons
         faults={faults}
         cautions={shown.cautions ?? page.cautions?.(data) ?? []}
         mustSee={shown.cautions !== undefined}
-        estimate={tried === undefined ? undefined : <WouldBe answer={tried} voice={voice} />}
+        estimate={
+          tried === undefined ? undefined : (
+            <WouldBe answer={tried} voice={voice} remarks={typed.remarks} />
+          )
+        }
       >
         <Form data={data} typed={typed} voice={voice} faults={faults} />
       </ActForm>

@@ -60,9 +60,7 @@ export function entryWords(
   voice: Voice,
   names: ReadonlyMap<string, string> = new Map(),
 ): string {
-  const came = entry.lines.filter(
-    (line) => isInside(line.place as Place) && comesIn(line),
-  )
+  const came = entry.lines.filter((line) => isInside(line.place as Place) && comesIn(line))
   const parts = [
     piecesWords(came),
     readingWords(entry, voice),

@@ -195,6 +195,10 @@ export interface Choice {
   readonly name: string
   /** A few words below its name. */
   readonly hint?: string | undefined
+  /** Of a state of clay: the water to reckon with at once, and its standard uncertainty. */
+  readonly water?: { readonly content: string; readonly uncertainty: string } | undefined
+  /** Of a vessel: what it weighs empty. */
+  readonly tareGrams?: string | undefined
 }
 
 interface ChoiceProps extends FieldProps {
@@ -210,8 +214,7 @@ export function ChoiceField(props: ChoiceProps) {
   const { name, label, typed, choices, usual, isMany, isNeeded } = props
   const { attributes, Words } = about(props)
   const chosen = typed.all(name)
-  const isChosen = (value: string) =>
-    chosen.length > 0 ? chosen.includes(value) : value === usual
+  const isChosen = (value: string) => (chosen.length > 0 ? chosen.includes(value) : value === usual)
   return (
     <fieldset class="field choices" id={name} aria-describedby={attributes['aria-describedby']}>
       <legend>{label}</legend>
@@ -224,6 +227,9 @@ export function ChoiceField(props: ChoiceProps) {
               name={name}
               value={choice.value}
               checked={isChosen(choice.value)}
+              data-water={choice.water?.content}
+              data-water-u={choice.water?.uncertainty}
+              data-tare-grams={choice.tareGrams}
               required={isNeeded === true && isMany !== true}
             />
             <span>
@@ -271,7 +277,9 @@ export function TextField(props: TextProps) {
       </div>
       {list === undefined ? null : (
         <datalist id={list}>
-          {before?.map((words) => <option value={words}></option>)}
+          {before?.map((words) => (
+            <option value={words}></option>
+          ))}
         </datalist>
       )}
     </div>

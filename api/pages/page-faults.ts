@@ -2,6 +2,7 @@ import { Refusal } from '../../shared/refusal.ts'
 import { FaultOfForm } from '../faults.ts'
 import { PROBLEM_KINDS } from '../problem-kinds.ts'
 import type { FormFaults } from './fields.tsx'
+import { TYPED_FIELD } from './typed.ts'
 
 type FaultStatus = 404 | 409 | 422
 
@@ -49,6 +50,7 @@ function fieldFor(
   fields: Readonly<Record<string, string>>,
 ): string | undefined {
   if (pointer === undefined) return undefined
+  if (pointer.startsWith(TYPED_FIELD)) return pointer.slice(TYPED_FIELD.length)
   const fits = Object.keys(fields).filter(
     (name) => pointer === name || pointer.startsWith(`${name}/`),
   )

@@ -2,7 +2,7 @@ import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Environment } from '../services.ts'
-import { ASSET_VERSION } from './assets.ts'
+import { assetsVersion } from './assets.ts'
 import { Frame, type Room } from './frame.tsx'
 import { Recorded } from './recorded.tsx'
 
@@ -26,7 +26,14 @@ export async function show(
       : await Recorded({ services: c.get('services'), voice, entryId: did, back: c.req.path })
   const light = c.get('light')
   return c.html(
-    <Frame title={title} here={here} voice={voice} light={light} version={ASSET_VERSION} above={above}>
+    <Frame
+      title={title}
+      here={here}
+      voice={voice}
+      light={light}
+      version={assetsVersion()}
+      above={above}
+    >
       {children}
     </Frame>,
     status ?? 200,

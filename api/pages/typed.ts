@@ -1,5 +1,6 @@
-import { massOfPoundsAndOunces } from '../../shared/written-mass.ts'
+import { massOfTypedPounds, type TypedMass } from '../../shared/typed-pounds.ts'
 import type { Mass, MassUnit } from '../../shared/units.ts'
+import { FaultOfForm } from '../faults.ts'
 
 /** A reading as an act is told it. */
 export interface TypedReading {
@@ -10,9 +11,14 @@ export interface TypedReading {
   readonly scaleId?: string
 }
 
+/** Before the name of a field, in the pointer of a fault that is in the typing itself. */
+export const TYPED_FIELD = '/typed/'
+
 /** What a person typed into a form: text by the names of its fields, and what of it an act is told. */
 export class Typed {
   readonly #fields: URLSearchParams
+  /** What may have been read otherwise than it was meant. */
+  readonly remarks: string[] = []
 
   constructor(fields: URLSearchParams | FormData | string = '') {
     this.#fields = new URLSearchParams()
@@ -51,14 +57,21 @@ export class Typed {
 
   /** A mass as it was read: digits in one unit, or pounds and ounces. */
   mass(name: string): Mass | undefined {
-    const pounds = this.decimal(`${name}Pounds`)
-    const ounces = this.decimal(`${name}Ounces`)
-    if (pounds !== undefined || ounces !== undefined) {
-      return massOfPoundsAndOunces({ pounds, ounces })
-    }
+    const pounds = this.text(`${name}Pounds`) ?? ''
+    const ounces = this.text(`${name}Ounces`) ?? ''
+    const inPounds = massOfTypedPounds({ pounds, ounces })
+    if (inPounds !== undefined) return this.#readAs(inPounds, name)
     const value = this.decimal(name)
     if (value === undefined) return undefined
     return { value, unit: (this.text(`${name}Unit`) ?? 'kg') as MassUnit }
+  }
+
+  #readAs(typed: TypedMass, name: string): Mass {
+    if ('fault' in typed) {
+      throw new FaultOfForm([{ pointer: `#${TYPED_FIELD}${name}`, detail: typed.fault }])
+    }
+    if (typed.caution !== undefined) this.remarks.push(typed.caution)
+    return typed.mass
   }
 
   /** A weigh-in of a mass that has its vessel taken off already. */

@@ -5,7 +5,7 @@ import type { Voice } from './voice.ts'
 
 type WouldBeProps =
   | { readonly faults: FormFaults }
-  | { readonly answer: ActAnswer; readonly voice: Voice }
+  | { readonly answer: ActAnswer; readonly voice: Voice; readonly remarks: readonly string[] }
 
 /** What a press would record, while it is typed: masses, how sure, what differs, and what is dusty. */
 export function WouldBe(props: WouldBeProps) {
@@ -18,9 +18,12 @@ export function WouldBe(props: WouldBeProps) {
       </ul>
     )
   }
-  const { answer, voice } = props
+  const { answer, voice, remarks } = props
   return (
     <>
+      {remarks.map((remark) => (
+        <p class="remark">{remark}</p>
+      ))}
       <dl class="figures">
         {answer.entry.estimates.map((estimate) => (
           <Estimated estimate={estimate} voice={voice} />

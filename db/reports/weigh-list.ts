@@ -21,6 +21,7 @@ interface Weighable {
   readonly tareGrams: Decimal | null
   readonly dryGrams: Decimal
   readonly waterGrams: Decimal
+  readonly wetGrams: Decimal
   readonly pieces: Decimal
   /** How wet its clay was said to be the last time. */
   readonly lastState: ClayState | null
@@ -31,7 +32,7 @@ interface Weighable {
 /** Something that stands on a scale in a studio, as it is now. */
 export type WeighableThing = Written<Weighable>
 
-type Row = Record<keyof Weighable, string | null>
+type Row = Record<Exclude<keyof Weighable, 'wetGrams'>, string | null>
 
 /**
  * All that is weighed at the wheel: vessels of scrap, slabs on plaster, open clay on the bench, pots on
@@ -61,14 +62,17 @@ function lastUse({ lastWeighedAt, latestAt }: Weighable): string {
 }
 
 function weighable(row: Row): Weighable {
+  const dryGrams = decimal(row.dryGrams ?? '0')
+  const waterGrams = decimal(row.waterGrams ?? '0')
   return {
     ...row,
     kind: row.kind as Weighable['kind'],
     id: row.id ?? '',
     name: row.name ?? '',
     tareGrams: row.tareGrams === null ? null : decimal(row.tareGrams),
-    dryGrams: decimal(row.dryGrams ?? '0'),
-    waterGrams: decimal(row.waterGrams ?? '0'),
+    dryGrams,
+    waterGrams,
+    wetGrams: dryGrams.plus(waterGrams),
     pieces: decimal(row.pieces ?? '0'),
     lastState: row.lastState as ClayState | null,
   }
