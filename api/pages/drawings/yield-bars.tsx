@@ -66,7 +66,15 @@ export function YieldBars(asked: {
       <Hatches id={id} />
       {TICKS.map((share) => (
         <>
-          <line class="grid" x1={place(x(share))} x2={place(x(share))} y1={18} y2={foot} />
+          {placed.map(({ barY }) => (
+            <line
+              class="grid"
+              x1={place(x(share))}
+              x2={place(x(share))}
+              y1={barY - 1}
+              y2={barY + BAR + 1}
+            />
+          ))}
           <text class="says" x={place(x(share))} y={foot + 13} text-anchor={anchorOf(share)}>
             {(share * 100).toFixed(0)}
             {share === 1 ? ' %' : ''}
