@@ -27,6 +27,18 @@ module.exports = {
     only('routes-stand-alone', { path: '^api/routes/' }, { path: '^api/(routes|pages)/' }),
     only('pages-know-no-routes', { path: '^api/pages/' }, { path: '^api/routes/' }),
     only(
+      'browser-knows-only-shared',
+      { path: '^api/browser/' },
+      { path: '^(api/(?!browser/)|db/|tests/)|node_modules/(?!idb/)' },
+    ),
+    only('browser-touches-no-node', { path: '^api/browser/' }, { dependencyTypes: ['core'] }),
+    // The bundler takes the script from its folder; nothing on the server may lean on it.
+    only(
+      'nobody-imports-the-browser',
+      { pathNot: '^(api/browser|tests)/' },
+      { path: '^api/browser/' },
+    ),
+    only(
       'one-decimal',
       { pathNot: '^(shared/decimal\\.ts$|tests/)' },
       { path: 'node_modules/decimal\\.js/' },
@@ -50,7 +62,11 @@ module.exports = {
     only('no-circles', {}, { circular: true }),
     only(
       'no-dead-rooms',
-      { orphan: true, pathNot: '^(api/main|db/drizzle\\.config|db/snapshot)\\.ts$' },
+      {
+        orphan: true,
+        pathNot:
+          '^(api/main|api/browser/start|api/browser/worker/service-worker|db/drizzle\\.config|db/snapshot)\\.ts$',
+      },
       {},
     ),
   ],

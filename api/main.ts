@@ -10,6 +10,7 @@ import { ConfigFault, readConfig, type Config } from './config.ts'
 import { listen, PortTaken } from './listen.ts'
 import { monthReportText } from './month-text.ts'
 import { openLedger, type OpenLedger } from './open-ledger.ts'
+import { prepareAssets } from './pages/assets.ts'
 import type { Logger } from './services.ts'
 import { lineLogger, quietLogger } from './terminal.ts'
 
@@ -97,6 +98,7 @@ async function reconcileBooks(config: Config): Promise<void> {
 }
 
 async function serve(config: Config, ledger: OpenLedger, log: Logger): Promise<void> {
+  prepareAssets(log)
   const app = newApp({ db: ledger.db, now, newId, log })
   const { address, drain } = await orLeave(ledger, () => listen(app, config))
   say(`Slakebook is at ${address}`)

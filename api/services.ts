@@ -1,4 +1,5 @@
 import type { Services } from '../db/perform.ts'
+import type { Voice } from './pages/voice.ts'
 
 /** One line of the log: what happened, in named facts that hold nothing of what a caller sent. */
 export type LogFacts = Readonly<Record<string, string | number | undefined>>
@@ -19,5 +20,11 @@ export interface Environment {
     services: ApiServices
     requestId: string
     studioId: string
+    /** How the studio says things; set for every page that is a studio's. */
+    voice: Voice
+    /** Who works at this phone or table, where somebody said so. */
+    by: string | undefined
+    /** How light the room is, where somebody said so. */
+    light: 'dim' | 'bright' | undefined
   }
 }

@@ -2,6 +2,9 @@ import { asc, eq, gt } from 'drizzle-orm'
 import { present } from '../shared/assert.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Jurisdiction } from '../shared/silica.ts'
+import type { TradeSpeech } from '../shared/trade-words.ts'
+import type { DateOrder } from '../shared/written-day.ts'
+import type { MassSystem } from '../shared/written-mass.ts'
 import type { PageAsked } from './catalogue.ts'
 import type { Database } from './connection.ts'
 import type { Services } from './perform.ts'
@@ -17,19 +20,22 @@ export interface StudioView {
   /** Makers are compared with each other only where the studio asked for it. */
   readonly comparesMakers: boolean
   readonly createdAt: string
+  /** How its pages write masses and days, and whose form of the trade's words they use. */
+  readonly massUnits: MassSystem
+  readonly dateOrder: DateOrder
+  readonly tradeWords: TradeSpeech
 }
 
-export type NewStudio = Omit<StudioView, 'studioId' | 'comparesMakers' | 'createdAt'> & {
-  readonly studioId?: string | undefined
-  /** Not, where it is not said. */
-  readonly comparesMakers?: boolean | undefined
-}
+/** What of a studio may be left out when it is entered: the database knows what is usual. */
+type Ways = 'comparesMakers' | 'massUnits' | 'dateOrder' | 'tradeWords'
+
+export type NewStudio = Omit<StudioView, 'studioId' | 'createdAt' | Ways> & {
+  readonly [Way in Ways]?: StudioView[Way] | undefined
+} & { readonly studioId?: string | undefined }
 
 /** What of a studio may change. Currency and clock may not: what is recorded was recorded in them. */
-export interface StudioChanges {
-  readonly name?: string | undefined
-  readonly jurisdiction?: string | undefined
-  readonly comparesMakers?: boolean | undefined
+export type StudioChanges = {
+  readonly [Field in 'name' | 'jurisdiction' | Ways]?: StudioView[Field] | undefined
 }
 
 /** Enters a studio. Refuses: `name_must_be_new`. */
@@ -40,7 +46,6 @@ export async function createStudio(services: Services, said: NewStudio): Promise
       .insert(studio)
       .values({
         ...said,
-        comparesMakers: said.comparesMakers ?? false,
         studioId,
         createdAt: services.now(),
       })
@@ -55,11 +60,11 @@ export async function changeStudio(
   studioId: string,
   changes: StudioChanges,
 ): Promise<StudioView> {
-  const { name, jurisdiction, comparesMakers } = changes
+  const { name, jurisdiction, comparesMakers, massUnits, dateOrder, tradeWords } = changes
   const [row] = await inLedger(services.db, (ledger) =>
     ledger
       .update(studio)
-      .set({ name, jurisdiction, comparesMakers })
+      .set({ name, jurisdiction, comparesMakers, massUnits, dateOrder, tradeWords })
       .where(eq(studio.studioId, studioId))
       .returning(),
   )
@@ -110,6 +115,9 @@ function shown(row: typeof studio.$inferSelect): StudioView {
   return {
     ...row,
     jurisdiction: row.jurisdiction as Jurisdiction,
+    massUnits: row.massUnits as MassSystem,
+    dateOrder: row.dateOrder as DateOrder,
+    tradeWords: row.tradeWords as TradeSpeech,
     createdAt: row.createdAt.toISOString(),
   }
 }

@@ -26,6 +26,10 @@ export const studio = pgTable('studio', {
   /** Makers are compared with each other only where the studio asked for it. */
   comparesMakers: boolean('compares_makers').notNull().default(false),
   createdAt: moment('created_at').notNull(),
+  /** How its pages write masses and days, and which form of the trade's words they use. */
+  massUnits: text('mass_units').notNull().default('metric'),
+  dateOrder: text('date_order').notNull().default('day_month_year'),
+  tradeWords: text('trade_words').notNull().default('UK'),
 })
 
 /** A clay: what it is bought as, and what the fire takes of it. */

@@ -196,7 +196,10 @@ create table studio (
   time_zone text not null,
   jurisdiction text not null,
   created_at timestamp with time zone not null,
-  compares_makers boolean default false not null
+  compares_makers boolean default false not null,
+  mass_units text default 'metric'::text not null,
+  date_order text default 'day_month_year'::text not null,
+  trade_words text default 'UK'::text not null
 );
 
 create table vessel (
@@ -306,8 +309,11 @@ alter table scale add constraint scale_name_must_be_new UNIQUE (studio_id, name)
 alter table scale add constraint scale_studio_id_scale_id_pk PRIMARY KEY (studio_id, scale_id);
 alter table scale add constraint scale_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
 alter table studio add constraint studio_currency_is_a_code CHECK ((currency ~ '^[A-Z]{3}$'::text));
+alter table studio add constraint studio_date_order_is_known CHECK ((date_order = ANY (ARRAY['day_month_year'::text, 'month_day_year'::text, 'year_month_day'::text])));
 alter table studio add constraint studio_jurisdiction_is_known CHECK ((jurisdiction = ANY (ARRAY['GB'::text, 'US'::text, 'EU'::text, 'AU'::text, 'other'::text])));
+alter table studio add constraint studio_mass_units_are_known CHECK ((mass_units = ANY (ARRAY['metric'::text, 'pounds_ounces'::text])));
 alter table studio add constraint studio_pkey PRIMARY KEY (studio_id);
+alter table studio add constraint studio_trade_words_are_known CHECK ((trade_words = ANY (ARRAY['UK'::text, 'US'::text])));
 alter table vessel add constraint vessel_name_must_be_new UNIQUE (studio_id, name);
 alter table vessel add constraint vessel_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
 alter table vessel add constraint vessel_studio_id_vessel_id_pk PRIMARY KEY (studio_id, vessel_id);
@@ -762,7 +768,10 @@ grant select on table catalogue_history to slakebook_app;
 grant update on table holding (grade) to slakebook_app;
 grant update on table request (answer) to slakebook_app;
 grant update on table studio (compares_makers) to slakebook_app;
+grant update on table studio (date_order) to slakebook_app;
 grant update on table studio (jurisdiction) to slakebook_app;
+grant update on table studio (mass_units) to slakebook_app;
 grant update on table studio (name) to slakebook_app;
+grant update on table studio (trade_words) to slakebook_app;
 grant usage on schema public to public;
 grant usage on schema public to slakebook_app;

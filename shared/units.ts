@@ -5,6 +5,9 @@ import type { Decimal } from './decimal.ts'
 export const MASS_UNITS = ['g', 'kg', 'lb', 'oz'] as const
 export type MassUnit = (typeof MASS_UNITS)[number]
 
+/** Ounces to the avoirdupois pound, exactly. */
+export const OUNCES_OF_POUND = 16
+
 /** A mass as it was read: the digits as text, so that the last of them still counts. */
 export interface Mass {
   readonly value: string

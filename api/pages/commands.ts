@@ -1,4 +1,4 @@
-import type { Described } from './fields.ts'
+import type { Described } from './reference-fields.ts'
 import { bodyOf, type Operation, type Parameter, type Route } from './operations.ts'
 
 /** Where the program listens if nobody says otherwise. */

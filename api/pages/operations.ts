@@ -1,5 +1,5 @@
 import type { ApiDescription } from '../openapi.ts'
-import type { Described } from './fields.ts'
+import type { Described } from './reference-fields.ts'
 
 export interface Parameter {
   readonly name: string

@@ -1,46 +1,67 @@
-import { readFileSync } from 'node:fs'
 import type { MiddlewareHandler } from 'hono'
+import { csrf } from 'hono/csrf'
+import { secureHeaders } from 'hono/secure-headers'
 import { monthOf } from '../../shared/month.ts'
 import type { ApiDescription } from '../openapi.ts'
 import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
+import { newAssets } from './assets.ts'
 import { hostFrom } from './commands.ts'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
-import { WelcomePage } from './welcome.tsx'
+import { show } from './show.tsx'
+import { studioOfPage } from './studio-of-page.ts'
+import { weigh } from './weigh/weigh.tsx'
 
-const STYLE = readFileSync(new URL('../assets/pages.css', import.meta.url), 'utf8')
+/** The rooms that are about one studio. */
+const ROOMS_OF_STUDIO = [weigh] as const
+const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
+const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
-/** Pages load our stylesheet and nothing else: no script, no frame, no outside request. */
-const guarded: MiddlewareHandler<Environment> = async (c, next) => {
-  await next()
-  c.header('Content-Security-Policy', "default-src 'none'; style-src 'self'; base-uri 'none'")
-  c.header('X-Content-Type-Options', 'nosniff')
-  c.header('Referrer-Policy', 'no-referrer')
-}
+/** Pages load what we ship and nothing else; nobody else may frame them or send their forms. */
+const guarded: readonly MiddlewareHandler<Environment>[] = [
+  secureHeaders({
+    contentSecurityPolicy: {
+      defaultSrc: ["'none'"],
+      scriptSrc: ["'self'"],
+      styleSrc: ["'self'"],
+      imgSrc: ["'self'"],
+      fontSrc: ["'self'"],
+      connectSrc: ["'self'"],
+      manifestSrc: ["'self'"],
+      workerSrc: ["'self'"],
+      formAction: ["'self'"],
+      baseUri: ["'none'"],
+      frameAncestors: ["'none'"],
+    },
+    referrerPolicy: 'same-origin',
+    strictTransportSecurity: false,
+  }),
+  csrf(),
+]
 
-/** The pages for people, which read and never write. */
+/** The pages for people. Those of a room know their studio; the others belong to none. */
 export function newPages(describe: () => ApiDescription) {
   const pages = newRouter()
-  pages.get('/', guarded, (c) =>
-    c.html(<WelcomePage month={monthOf(c.get('services').now(), 'UTC')} />),
-  )
-  pages.get('/v1', guarded, (c) => {
+  pages.route('/', newAssets())
+  for (const path of PAGE_PATHS) pages.use(path, ...guarded)
+  for (const path of STUDIO_PATHS) pages.use(path, studioOfPage)
+  pages.get('/v1', (c) => {
     const month = monthOf(c.get('services').now(), 'UTC')
     const host = hostFrom(c.req.header('host'))
-    return c.html(<ReferencePage description={describe()} host={host} month={month} />)
+    return show(
+      c,
+      { title: 'The API' },
+      <ReferencePage description={describe()} host={host} month={month} />,
+    )
   })
-  pages.get('/problems', guarded, (c) => c.html(<ProblemsPage />))
-  pages.get('/problems/:code', guarded, (c) => {
+  pages.get('/problems', (c) => show(c, { title: 'Problems' }, <ProblemsPage />))
+  pages.get('/problems/:code', (c) => {
     const code = c.req.param('code')
-    return isProblemCode(code) ? c.html(<ProblemPage code={code} />) : c.notFound()
+    if (!isProblemCode(code)) return c.notFound()
+    return show(c, { title: 'What went wrong' }, <ProblemPage code={code} />)
   })
-  pages.get('/assets/pages.css', (c) =>
-    c.body(STYLE, 200, {
-      'Content-Type': 'text/css; charset=utf-8',
-      'Cache-Control': 'max-age=300',
-    }),
-  )
+  for (const room of ROOMS_OF_STUDIO) pages.route('/', room)
   return pages
 }

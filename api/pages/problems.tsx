@@ -1,10 +1,9 @@
 import { PROBLEM_CODES, PROBLEM_KINDS, type ProblemCode } from '../problem-kinds.ts'
-import { Page } from './layout.tsx'
 
 /** Every problem that may be answered. */
 export function ProblemsPage() {
   return (
-    <Page title="Problems – Slakebook">
+    <>
       <h1>Problems</h1>
       <p>What the program may answer instead of doing what was asked, and what to do then.</p>
       <table>
@@ -29,7 +28,7 @@ export function ProblemsPage() {
           ))}
         </tbody>
       </table>
-    </Page>
+    </>
   )
 }
 
@@ -37,7 +36,7 @@ export function ProblemsPage() {
 export function ProblemPage({ code }: { code: ProblemCode }) {
   const { status, title, whatHappened, whatToDo } = PROBLEM_KINDS[code]
   return (
-    <Page title={`${title} – Slakebook`}>
+    <>
       <h1>{title}</h1>
       <p>
         <code>{code}</code>, answered with status {status}.
@@ -49,6 +48,6 @@ export function ProblemPage({ code }: { code: ProblemCode }) {
       <p>
         <a href="/problems">All problems</a>
       </p>
-    </Page>
+    </>
   )
 }

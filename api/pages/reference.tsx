@@ -1,8 +1,7 @@
 import type { ApiDescription } from '../openapi.ts'
 import { curlFor, exampleOf } from './commands.ts'
-import { fieldRows, namedParts, type FieldRow } from './fields.ts'
+import { fieldRows, namedParts, type FieldRow } from './reference-fields.ts'
 import { firstHour } from './first-hour.ts'
-import { Page } from './layout.tsx'
 import { bodyOf, routesOf, type Parameter, type Route } from './operations.ts'
 
 /** Ids that the program makes: an example can only stand for one. */
@@ -22,7 +21,7 @@ export function ReferencePage({ description, host, month }: Asked) {
     .map(({ name }) => ({ name, routes: routes.filter((one) => groupOf(one) === name) }))
     .filter((group) => group.routes.length > 0)
   return (
-    <Page title="API – Slakebook">
+    <>
       <h1>Every address of the API</h1>
       <p>{description.info.description}</p>
       <p>
@@ -45,7 +44,7 @@ export function ReferencePage({ description, host, month }: Asked) {
         </section>
       ))}
       <Parts description={description} routes={routes} />
-    </Page>
+    </>
   )
 }
 

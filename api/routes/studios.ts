@@ -10,6 +10,9 @@ import type { Services } from '../../db/perform.ts'
 import { isCurrency } from '../../shared/money.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import { JURISDICTIONS } from '../../shared/silica.ts'
+import { TRADE_SPEECHES } from '../../shared/trade-words.ts'
+import { DATE_ORDERS } from '../../shared/written-day.ts'
+import { MASS_SYSTEMS } from '../../shared/written-mass.ts'
 import { changeOf } from '../catalogue-routes.ts'
 import { taken } from '../new-name.ts'
 import { problemsOfReading, usualProblems } from '../problem.ts'
@@ -33,6 +36,20 @@ const comparesMakers = z.boolean().openapi({
   description: 'Whether the turning report may compare makers with each other. Off unless said.',
   example: false,
 })
+const massUnits = z.enum(MASS_SYSTEMS).openapi({
+  description:
+    'How its pages write masses: metric (g, kg) or pounds_ounces. The API takes any unit and answers in grams.',
+  example: 'metric',
+})
+const dateOrder = z.enum(DATE_ORDERS).openapi({
+  description: 'How its pages write days: 14 Mar 2026, Mar 14, 2026 or 2026-03-14.',
+  example: 'day_month_year',
+})
+const tradeWords = z.enum(TRADE_SPEECHES).openapi({
+  description: "Whose form of the trade's words its pages use: UK (turnings) or US (trimmings).",
+  example: 'UK',
+})
+const ways = { massUnits, dateOrder, tradeWords }
 const currency = z
   .string()
   .refine(isCurrency, { error: 'It must be a code of ISO 4217 in capitals: EUR, GBP, USD.' })
@@ -53,6 +70,9 @@ const created = z
     timeZone,
     jurisdiction: jurisdiction.default('other'),
     comparesMakers: comparesMakers.optional(),
+    massUnits: massUnits.optional(),
+    dateOrder: dateOrder.optional(),
+    tradeWords: tradeWords.optional(),
   })
   .openapi('NewStudio')
 
@@ -65,6 +85,7 @@ const shown = z
     jurisdiction,
     comparesMakers,
     createdAt: z.string().openapi({ format: 'date-time' }),
+    ...ways,
   })
   .openapi('Studio')
 
@@ -134,14 +155,14 @@ const change = createRoute({
   tags,
   summary: 'Change a studio',
   description:
-    'Its name, its place in the law, and whether its makers are compared. Money and clock stay: what is recorded was recorded in them.',
+    'Its name, its place in the law, whether its makers are compared, and how its pages write masses, days and words. Money and clock stay: what is recorded was recorded in them.',
   request: {
     params,
     body: {
       required: true,
       content: {
         'application/json': {
-          schema: changeOf({ name, jurisdiction, comparesMakers }, 'StudioChange'),
+          schema: changeOf({ name, jurisdiction, comparesMakers, ...ways }, 'StudioChange'),
           example: { name: 'Wrenfold Pots' },
         },
       },

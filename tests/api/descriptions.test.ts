@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { newApp } from '../../api/app.ts'
 import { MONEY_FIELDS } from '../../api/money-of-studio.ts'
-import { fieldRows, namedParts, type Described } from '../../api/pages/fields.ts'
+import { fieldRows, namedParts, type Described } from '../../api/pages/reference-fields.ts'
 import { bodyOf, routesOf } from '../../api/pages/operations.ts'
 import type { ApiServices } from '../../api/services.ts'
 

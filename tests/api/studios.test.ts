@@ -74,6 +74,40 @@ test('makers are not compared unless the studio asks for it, and no longer once 
   )
 })
 
+test('masses, days and words are metric, day first and British until the studio says otherwise', async () => {
+  const read = await pottery.ask('GET', '/v1/studios/wrenfold-yard', { studio: null })
+  const usual = { massUnits: 'metric', dateOrder: 'day_month_year', tradeWords: 'UK' }
+  expect(read.body).toMatchObject(usual)
+  const change = (body: unknown) =>
+    pottery.ask('PATCH', '/v1/studios/wrenfold-yard', { body, studio: null })
+  const others = {
+    massUnits: 'pounds_ounces',
+    dateOrder: 'month_day_year',
+    tradeWords: 'US',
+  }
+  expect((await change(others)).body).toMatchObject(others)
+  expect((await change({ dateOrder: 'year_month_day' })).body).toMatchObject({
+    ...others,
+    dateOrder: 'year_month_day',
+  })
+  expect((await change(usual)).body).toMatchObject(usual)
+})
+
+test.each([
+  ['massUnits', 'stone'],
+  ['dateOrder', 'month_year_day'],
+  ['tradeWords', 'AU'],
+])('refuses the %s "%s", new or changed', async (field, value) => {
+  const entered = await post({ ...NEW, studioId: 'elsewhere', [field]: value })
+  const changed = await pottery.ask('PATCH', '/v1/studios/wrenfold-yard', {
+    body: { [field]: value },
+    studio: null,
+  })
+  for (const answer of [entered, changed]) {
+    expect(problemIn(answer)).toEqual(problem(422, 'fields_must_be_right', [`#/${field}`]))
+  }
+})
+
 test('of several studios one must be named, and those are listed page by page', async () => {
   await post({ ...NEW, studioId: 'hill-top' })
   const answer = await pottery.ask('GET', '/v1/bodies', { studio: null })
@@ -90,6 +124,12 @@ test('of several studios one must be named, and those are listed page by page', 
 test('a studio that there is not is not there', async () => {
   const answer = await pottery.ask('GET', '/v1/studios/nowhere', { studio: null })
   expect(problemIn(answer)).toEqual(problem(404, 'studio_not_found'))
+})
+
+test('a studio may say its units, its dates and its words as it is entered', async () => {
+  const ways = { massUnits: 'pounds_ounces', dateOrder: 'month_day_year', tradeWords: 'US' }
+  const entered = await post({ ...NEW, studioId: 'kiln-road', ...ways })
+  expect(entered.body).toMatchObject(ways)
 })
 
 test('a studio may ask for the comparison as it is entered', async () => {

@@ -51,4 +51,7 @@ export const CATALOGUE_RULES: BrokenRule[] = [...OF_ALL, ...BODY_RULES]
 export const STUDIO: BrokenRule[] = [
   constraint('studio', 'studio_currency_is_a_code', `update studio set currency = 'euro'`),
   constraint('studio', 'studio_jurisdiction_is_known', `update studio set jurisdiction = 'Mars'`),
+  constraint('studio', 'studio_mass_units_are_known', `update studio set mass_units = 'stone'`),
+  constraint('studio', 'studio_date_order_is_known', `update studio set date_order = 'year'`),
+  constraint('studio', 'studio_trade_words_are_known', `update studio set trade_words = 'AU'`),
 ]

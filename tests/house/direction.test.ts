@@ -31,6 +31,15 @@ const planted: Record<string, { file: string; text: string }> = {
     file: 'api/pages/x-page.tsx',
     text: "export * from '../routes/x-route.ts'",
   },
+  'browser-knows-only-shared': {
+    file: 'api/browser/x-server.ts',
+    text: "export * from '../csv.ts'",
+  },
+  'browser-touches-no-node': { file: 'api/browser/x-core.ts', text: "export * from 'node:fs'" },
+  'nobody-imports-the-browser': {
+    file: 'api/pages/x-script.ts',
+    text: "export * from '../browser/start.ts'",
+  },
   'one-decimal': { file: 'db/x-decimal.ts', text: "export { Decimal } from 'decimal.js'" },
   'one-statistics': {
     file: 'shared/x-statistics.ts',

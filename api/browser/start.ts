@@ -1,0 +1,3 @@
+import { fillTimeZones } from './time-zone.ts'
+
+fillTimeZones()

@@ -1,0 +1,107 @@
+import type { Child } from 'hono/jsx'
+import type { Caution } from '../../shared/silica.ts'
+import { FaultSummary, Press, TextField, type FormFaults } from './fields.tsx'
+import type { Typed } from './typed.ts'
+
+interface ActFormFrame {
+  readonly action: string
+  /** A key of its own for each form that is shown: two presses of one form are one entry. */
+  readonly newKey: string
+  readonly keeps: string
+  readonly press: string
+  readonly by: string | undefined
+  readonly typed: Typed
+  readonly faults: FormFaults | undefined
+  readonly cautions: readonly Caution[]
+  /** True where the form came back only to show the cautions. */
+  readonly mustSee: boolean
+  /** What would be recorded, where that was tried. */
+  readonly estimate: Child
+  readonly children?: Child
+}
+
+/** The form of an act: its fields, what would be recorded, what is dusty, and the press. */
+export function ActForm(props: ActFormFrame) {
+  const { action, newKey, keeps, press, typed, faults, cautions, mustSee, estimate } = props
+  return (
+    <>
+      <FaultSummary faults={faults} />
+      <form method="post" action={action} class="act" data-keep={keeps} data-preview>
+        <input
+          type="hidden"
+          name="key"
+          value={faults === undefined ? (typed.text('key') ?? newKey) : newKey}
+        />
+        {cautions.length > 0 ? <input type="hidden" name="seen" value="yes" /> : null}
+        {props.children}
+        <output class="would-be" data-estimate>
+          {estimate}
+        </output>
+        {mustSee ? (
+          <p class="ask" role="alert">
+            Nothing is recorded yet. Read this, then press again.
+          </p>
+        ) : null}
+        {cautions.map((caution) => (
+          <CautionBox caution={caution} />
+        ))}
+        <Press>{press}</Press>
+        <Circumstances typed={typed} by={props.by} faults={faults} />
+      </form>
+    </>
+  )
+}
+
+/** When, who and why: folded away, because mostly it is now and the one who works at this phone. */
+function Circumstances(props: {
+  typed: Typed
+  by: string | undefined
+  faults: FormFaults | undefined
+}) {
+  const { typed, by, faults } = props
+  const isSaid = ['when', 'note'].some((name) => typed.text(name) !== undefined)
+  const isFaulty = faults?.all.some(({ field }) => ['when', 'by', 'note'].includes(field ?? ''))
+  return (
+    <details class="more" open={isSaid || isFaulty === true}>
+      <summary>Earlier, by somebody else, or with a note</summary>
+      <TextField
+        name="when"
+        label="When it happened"
+        hint="Leave it empty for now. By the studio's clock."
+        type="datetime-local"
+        typed={typed}
+        faults={faults}
+      />
+      <TextField name="by" label="Who did it" typed={typed} usual={by} faults={faults} />
+      <TextField name="note" label="Note" typed={typed} faults={faults} />
+    </details>
+  )
+}
+
+/** What raises dust, what to do instead, and whose limits apply. */
+export function CautionBox({ caution }: { caution: Caution }) {
+  return (
+    <section class="caution" aria-label="Dust">
+      <h2>Dust: {caution.hazard}</h2>
+      <p>{caution.why}</p>
+      <ul>
+        {caution.instead.map((advice) => (
+          <li>{advice}</li>
+        ))}
+      </ul>
+      <details>
+        <summary>Published limits</summary>
+        <ul>
+          {caution.limits.map((limit) => (
+            <li>
+              {limit.jurisdiction}, {limit.authority}: {limit.milligramsPerCubicMetre} mg/m³ over{' '}
+              {limit.averagedOver} ({limit.name}; {limit.document}, {limit.asOf})
+            </li>
+          ))}
+        </ul>
+        <p>{caution.houseFigure.label}</p>
+      </details>
+      <p>{caution.deferTo}</p>
+    </section>
+  )
+}

@@ -1,0 +1,194 @@
+import type { Context } from 'hono'
+import type { Child } from 'hono/jsx'
+import { performAct, type ActAnswer, type Circumstances } from '../../db/perform.ts'
+import type { Caution } from '../../shared/silica.ts'
+import { momentOfWallTime } from '../../shared/written-day.ts'
+import type { DefinedAct } from '../acts/define.ts'
+import { FaultOfForm, faultsOf } from '../faults.ts'
+import { refuseFinerThanCoin } from '../money-of-studio.ts'
+import { newRouter } from '../router.ts'
+import type { Environment } from '../services.ts'
+import { ActForm } from './act-form.tsx'
+import type { FormFaults } from './fields.tsx'
+import { faultsForPage } from './page-faults.ts'
+import type { Room } from './frame.tsx'
+import { show } from './show.tsx'
+import { Typed } from './typed.ts'
+import type { Voice } from './voice.ts'
+import { WouldBe } from './would-be.tsx'
+
+type Pages = ReturnType<typeof newRouter>
+type PageContext = Context<Environment>
+
+export interface ActFormProps<Data> {
+  readonly data: Data
+  readonly typed: Typed
+  readonly voice: Voice
+  readonly faults: FormFaults | undefined
+}
+
+/** An act as a page: its form, and how what was typed becomes what the act is told. */
+export interface ActPage<Data> {
+  readonly path: string
+  readonly act: DefinedAct
+  readonly here: Room
+  /** What the page needs to know. May refuse: what is not there answers as a problem. */
+  readonly load: (c: PageContext) => Promise<Data>
+  readonly title: (data: Data, voice: Voice) => string
+  /** What stands on the big button. */
+  readonly press: string
+  /** What the act is told, as the API takes it. When, who and note are added. */
+  readonly said: (typed: Typed, data: Data) => object
+  /** The fields of the form by what they are called in the act: the longest that fits counts. */
+  readonly fieldOf: Readonly<Record<string, string>>
+  readonly Form: (props: ActFormProps<Data>) => Child
+  /** Words for what waits on the phone: "Bucket of turnings". The title where it is not said. */
+  readonly keeps?: (data: Data, voice: Voice) => string
+  /** Where to go afterwards; the same page where it is not said. */
+  readonly next?: (answer: ActAnswer, data: Data) => string
+  /** What is dry already, before anything is typed. */
+  readonly cautions?: (data: Data) => readonly Caution[]
+  /** Below the form. */
+  readonly Below?: (props: { data: Data; voice: Voice }) => Child
+}
+
+/** Puts an act's page at its address: GET shows the form, POST does the act or says why not. */
+export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
+  router.get(page.path, async (c) => {
+    const data = await page.load(c)
+    return showForm(c, { page, data, typed: new Typed(new URL(c.req.url).searchParams) })
+  })
+  router.post(page.path, async (c) => {
+    const data = await page.load(c)
+    const typed = new Typed(await c.req.formData())
+    const isForScript = c.req.header('accept') === 'application/json'
+    if (isForScript) return answerScript(c, { page, data, typed })
+    try {
+      return typed.text('preview') === 'true'
+        ? await answerPreview(c, { page, data, typed })
+        : await answerPress(c, { page, data, typed })
+    } catch (error) {
+      const { faults, status } = faultsForPage(error, page.fieldOf)
+      if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
+      return showForm(c, { page, data, typed, faults, status })
+    }
+  })
+}
+
+interface Asked<Data> {
+  readonly page: ActPage<Data>
+  readonly data: Data
+  readonly typed: Typed
+}
+
+/** The phone's own queue: the plain answer, and where to go next. */
+async function answerScript<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
+  const { answer, isRetry } = await doIt(c, asked)
+  c.header('Slakebook-Next', nextOf(c, asked, answer))
+  if (isRetry) c.header('Idempotency-Replayed', 'true')
+  return c.json(answer, 201)
+}
+
+async function answerPreview<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
+  const { answer } = await doIt(c, asked, { preview: true })
+  return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} remarks={asked.typed.remarks} />)
+}
+
+/** The press. What is dry, and was not shown yet, is shown first; the next press then records. */
+async function answerPress<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
+  if (!asked.typed.isYes('seen')) {
+    const { answer } = await doIt(c, asked, { preview: true })
+    if (answer.cautions.length > 0) {
+      return showForm(c, { ...asked, cautions: answer.cautions, tried: answer })
+    }
+  }
+  const { answer } = await doIt(c, asked)
+  return c.redirect(nextOf(c, asked, answer), 303)
+}
+
+function nextOf<Data>(c: PageContext, { page, data }: Asked<Data>, answer: ActAnswer): string {
+  const next = page.next?.(answer, data) ?? c.req.path
+  return `${next}${next.includes('?') ? '&' : '?'}did=${answer.entry.entryId}`
+}
+
+/** Does the act, or tries it, as it was typed. Throws what is wrong with its form, or the refusal. */
+async function doIt<Data>(
+  c: PageContext,
+  { page, data, typed }: Asked<Data>,
+  choices: { preview?: boolean } = {},
+) {
+  const said = { ...page.said(typed, data), ...circumstancesOf(c, typed) }
+  const read = page.act.schema.safeParse(said)
+  if (!read.success) throw new FaultOfForm(faultsOf(read.error.issues, 'json'))
+  await refuseFinerThanCoin(c, read.data)
+  const occasion = {
+    studioId: c.get('studioId'),
+    idempotencyKey: typed.text('key'),
+    preview: choices.preview === true,
+  }
+  return performAct(c.get('services'), occasion, { act: page.act.act, said: read.data })
+}
+
+/** When, who, and what a later reader should know. */
+export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
+  const when = typed.text('when')
+  const happenedAt =
+    when === undefined
+      ? typed.text('happenedAt')
+      : momentOfWallTime(when, voiceOfPage(c).studio.timeZone)?.toISOString()
+  const by = typed.text('by') ?? c.get('by')
+  const note = typed.text('note')
+  return {
+    ...(happenedAt === undefined
+      ? when === undefined
+        ? {}
+        : { happenedAt: when }
+      : { happenedAt }),
+    ...(by === undefined ? {} : { by }),
+    ...(note === undefined ? {} : { note }),
+  }
+}
+
+function voiceOfPage(c: PageContext): Voice {
+  return c.get('voice')
+}
+
+interface FormShown<Data> extends Asked<Data> {
+  readonly faults?: FormFaults | undefined
+  readonly status?: 404 | 409 | 422 | undefined
+  readonly cautions?: readonly Caution[] | undefined
+  readonly tried?: ActAnswer | undefined
+}
+
+function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Response> {
+  const { page, data, typed, faults, status, tried } = shown
+  const voice = voiceOfPage(c)
+  const title = page.title(data, voice)
+  const { Form, Below } = page
+  return show(
+    c,
+    { title, here: page.here, status },
+    <>
+      <h1>{title}</h1>
+      <ActForm
+        action={c.req.path}
+        newKey={c.get('services').newId()}
+        keeps={page.keeps?.(data, voice) ?? title}
+        press={page.press}
+        by={c.get('by')}
+        typed={typed}
+        faults={faults}
+        cautions={shown.cautions ?? page.cautions?.(data) ?? []}
+        mustSee={shown.cautions !== undefined}
+        estimate={
+          tried === undefined ? undefined : (
+            <WouldBe answer={tried} voice={voice} remarks={typed.remarks} />
+          )
+        }
+      >
+        <Form data={data} typed={typed} voice={voice} faults={faults} />
+      </ActForm>
+      {Below === undefined ? null : <Below data={data} voice={voice} />}
+    </>,
+  )
+}

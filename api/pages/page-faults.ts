@@ -1,0 +1,59 @@
+import { Refusal } from '../../shared/refusal.ts'
+import { FaultOfForm } from '../faults.ts'
+import { PROBLEM_KINDS } from '../problem-kinds.ts'
+import type { FormFaults } from './fields.tsx'
+import { TYPED_FIELD } from './typed.ts'
+
+type FaultStatus = 404 | 409 | 422
+
+/** Fields that every form of an act has, by what the act calls them. */
+const ALWAYS: Readonly<Record<string, string>> = {
+  '/happenedAt': 'when',
+  '/by': 'by',
+  '/note': 'note',
+}
+
+/**
+ * What was thrown, as a page says it: the same words as the API's, at the field that was typed into.
+ *
+ * Whatever is neither a fault of form nor a refusal is thrown on: it is ours.
+ */
+export function faultsForPage(
+  error: unknown,
+  fieldOf: Readonly<Record<string, string>>,
+): { faults: FormFaults; status: FaultStatus } {
+  const fields = { ...fieldOf, ...ALWAYS }
+  if (error instanceof FaultOfForm) {
+    const all = error.faults.map(({ pointer, detail }) => ({
+      field: fieldFor(pointer?.slice(1), fields),
+      detail,
+    }))
+    return { faults: { title: 'Something is missing or not right', all }, status: 422 }
+  }
+  if (!(error instanceof Refusal)) throw error
+  const { status, title, whatToDo } = PROBLEM_KINDS[error.code]
+  const pointer = error.pointer ?? (error.code === 'month_must_be_open' ? '/happenedAt' : undefined)
+  return {
+    faults: {
+      title,
+      all: [{ field: fieldFor(pointer, fields), detail: error.message }],
+      whatToDo,
+      code: error.code,
+    },
+    status: status === 404 || status === 422 ? status : 409,
+  }
+}
+
+/** The field whose name in the act is the longest beginning of the pointer. */
+function fieldFor(
+  pointer: string | undefined,
+  fields: Readonly<Record<string, string>>,
+): string | undefined {
+  if (pointer === undefined) return undefined
+  if (pointer.startsWith(TYPED_FIELD)) return pointer.slice(TYPED_FIELD.length)
+  const fits = Object.keys(fields).filter(
+    (name) => pointer === name || pointer.startsWith(`${name}/`),
+  )
+  const longest = fits.sort((one, other) => other.length - one.length)[0]
+  return longest === undefined ? undefined : fields[longest]
+}

@@ -1,0 +1,52 @@
+import { bats, bodies, forms, scales, vessels, type Catalogue } from '../../db/catalogue.ts'
+import type { Context } from 'hono'
+import type { Environment } from '../services.ts'
+
+export interface Body {
+  readonly bodyId: string
+  readonly name: string
+  readonly isBlend: boolean
+}
+
+export interface Form {
+  readonly formId: string
+  readonly name: string
+  readonly ballGrams: string | null
+  readonly turnedOffFraction: string | null
+  readonly price: string | null
+}
+
+export interface Vessel {
+  readonly vesselId: string
+  readonly name: string
+  readonly kind: 'bucket' | 'basin' | 'board' | 'tin' | 'other'
+  readonly tareGrams: string
+}
+
+export interface Scale {
+  readonly scaleId: string
+  readonly name: string
+  readonly divisionGrams: string
+  readonly capacityGrams: string
+}
+
+export interface Bat {
+  readonly batId: string
+  readonly name: string
+  readonly dryGrams: string | null
+}
+
+/** A studio has tens of each; whoever has more finds the rest in the catalogue. */
+const THINGS_MAX = 500
+
+/** All of one kind of thing that a studio has, for choosing from. */
+async function all<Thing>(c: Context<Environment>, catalogue: Catalogue): Promise<Thing[]> {
+  const { db } = c.get('services')
+  return (await catalogue.list(db, c.get('studioId'), { limit: THINGS_MAX })) as unknown as Thing[]
+}
+
+export const allBodies = (c: Context<Environment>) => all<Body>(c, bodies)
+export const allForms = (c: Context<Environment>) => all<Form>(c, forms)
+export const allVessels = (c: Context<Environment>) => all<Vessel>(c, vessels)
+export const allScales = (c: Context<Environment>) => all<Scale>(c, scales)
+export const allBats = (c: Context<Environment>) => all<Bat>(c, bats)

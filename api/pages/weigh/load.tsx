@@ -1,0 +1,93 @@
+import type { Context } from 'hono'
+import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
+import { Refusal } from '../../../shared/refusal.ts'
+import type { Environment } from '../../services.ts'
+import { actCalled } from '../act-called.ts'
+import type { ActPage } from '../act-page.tsx'
+import { ChoiceField, MassField } from '../fields.tsx'
+import { allScales, type Scale } from '../things.ts'
+import { saidOnly } from '../typed.ts'
+import { ScaleFigures } from './scale-figures.tsx'
+
+interface LoadWeighed {
+  readonly load: WeighableThing
+  readonly scales: readonly Scale[]
+}
+
+async function loadOn(c: Context<Environment>): Promise<LoadWeighed> {
+  const { db } = c.get('services')
+  const batId = c.req.param('batId')
+  const things = await weighList(db, c.get('studioId'))
+  const load = things.find((thing) => thing.kind === 'load' && thing.batId === batId)
+  if (load === undefined) {
+    throw new Refusal('lot_not_found', 'Nothing lies on this bat. Pour on it first.')
+  }
+  return { load, scales: await allScales(c) }
+}
+
+/** A slab on plaster, lifted and put on the scale. The page of the bat, as its printed code leads there. */
+export const weighLoad: ActPage<LoadWeighed> = {
+  path: '/weigh/bat/:batId',
+  act: actCalled('weigh-on-plaster'),
+  here: 'weigh',
+  press: 'Weigh in',
+  load: loadOn,
+  title: ({ load }) => `Slab on ${load.name}`,
+  said: (typed, { load }) =>
+    saidOnly({
+      lotId: load.id,
+      reading: typed.gross('gross'),
+      withPlaster: typed.isYes('withPlaster'),
+      bat: typed.net('bat'),
+      turned: typed.isYes('turned') ? true : undefined,
+    }),
+  fieldOf: {
+    '/reading': 'gross',
+    '/reading/tare': 'grossTare',
+    '/reading/scaleId': 'scaleId',
+    '/withPlaster': 'withPlaster',
+    '/bat': 'bat',
+    '/turned': 'turned',
+  },
+  next: () => '/plaster',
+  Form: ({ data, typed, voice, faults }) => {
+    const field = { typed, faults }
+    return (
+      <ScaleFigures
+        {...field}
+        voice={voice}
+        label="The scale shows"
+        knownDryGrams={data.load.dryGrams}
+        scales={data.scales}
+      >
+        <ChoiceField
+          {...field}
+          name="withPlaster"
+          label="What stood on the scale"
+          usual="no"
+          choices={[
+            { value: 'no', name: 'The slab alone', hint: 'tells its water' },
+            { value: 'yes', name: 'Slab and bat together', hint: 'tells nothing of its water' },
+          ]}
+        />
+        <ChoiceField
+          {...field}
+          name="turned"
+          label="And then"
+          isMany
+          choices={[{ value: 'yes', name: 'Turned it over' }]}
+        />
+        <details class="more">
+          <summary>The bat alone was weighed too</summary>
+          <MassField
+            {...field}
+            voice={voice}
+            name="bat"
+            label="The bat alone"
+            hint="Tells how much water the plaster holds."
+          />
+        </details>
+      </ScaleFigures>
+    )
+  },
+}

@@ -1,0 +1,66 @@
+import { moistureOfBody, type MoistureRow } from '../../../db/reports/moisture.ts'
+import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
+import { present } from '../../../shared/assert.ts'
+import { Refusal } from '../../../shared/refusal.ts'
+import { actCalled } from '../act-called.ts'
+import type { ActPage } from '../act-page.tsx'
+import { allScales, type Scale } from '../things.ts'
+import { ScaleFigures } from './scale-figures.tsx'
+
+interface LotWeighed {
+  readonly lot: WeighableThing
+  readonly scales: readonly Scale[]
+  readonly wedged: MoistureRow
+}
+
+/** Open clay on the bench, all of it on the scale. */
+export const weighLot: ActPage<LotWeighed> = {
+  path: '/weigh/lot/:lotId',
+  act: actCalled('count'),
+  here: 'weigh',
+  press: 'Weigh in',
+  async load(c) {
+    const { db } = c.get('services')
+    const studioId = c.get('studioId')
+    const lotId = c.req.param('lotId')
+    const things = await weighList(db, studioId)
+    const lot = things.find(({ kind, id }) => kind === 'lot' && id === lotId)
+    if (lot === undefined) {
+      throw new Refusal('lot_not_found', 'Nothing of this clay is on the bench.')
+    }
+    const rows = await moistureOfBody(db, studioId, present(lot.bodyId ?? undefined, 'clay is of a body'))
+    const wedged = present(
+      rows.find(({ state }) => state === 'wedged'),
+      'each state has its figure',
+    )
+    return { lot, scales: await allScales(c), wedged }
+  },
+  title: ({ lot }) => lot.name,
+  said: (typed, { lot }) => ({ holdingId: lot.holdingId, reading: typed.gross('gross') }),
+  fieldOf: {
+    '/reading': 'gross',
+    '/reading/tare': 'grossTare',
+    '/reading/scaleId': 'scaleId',
+    '/holdingId': 'gross',
+  },
+  next: () => '/weigh',
+  Form: ({ data, typed, voice, faults }) => (
+    <>
+      <p>
+        All of it that is on the bench. By the books there should be{' '}
+        <strong>{voice.mass(data.lot.wetGrams)}</strong>.
+      </p>
+      <ScaleFigures
+        typed={typed}
+        faults={faults}
+        voice={voice}
+        label="The scale shows"
+        scales={data.scales}
+        water={{
+          content: data.wedged.waterContentWetBasis,
+          uncertainty: data.wedged.standardUncertainty,
+        }}
+      />
+    </>
+  ),
+}

@@ -1,0 +1,77 @@
+import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
+import { Refusal } from '../../../shared/refusal.ts'
+import { actCalled } from '../act-called.ts'
+import type { ActPage } from '../act-page.tsx'
+import { ChoiceField } from '../fields.tsx'
+import { allScales, allVessels, type Scale, type Vessel } from '../things.ts'
+import { ScaleFigures } from './scale-figures.tsx'
+
+interface RunWeighed {
+  readonly run: WeighableThing
+  readonly scales: readonly Scale[]
+  readonly boards: readonly Vessel[]
+}
+
+/** The pots of a run on their boards. */
+export const weighRun: ActPage<RunWeighed> = {
+  path: '/weigh/run/:runId',
+  act: actCalled('weigh-run'),
+  here: 'weigh',
+  press: 'Weigh in',
+  async load(c) {
+    const runId = c.req.param('runId')
+    const things = await weighList(c.get('services').db, c.get('studioId'))
+    const run = things.find(({ kind, id }) => kind === 'run' && id === runId)
+    if (run === undefined) {
+      throw new Refusal('run_not_found', 'No unfired pots of this run are here.')
+    }
+    const boards = (await allVessels(c)).filter(({ kind }) => kind === 'board')
+    return { run, scales: await allScales(c), boards }
+  },
+  title: ({ run }) => run.name,
+  said: (typed, { run }) => ({
+    runId: run.id,
+    place: 'greenware',
+    reading: typed.gross('gross', typed.text('boardId')),
+  }),
+  fieldOf: {
+    '/reading': 'gross',
+    '/reading/tare': 'grossTare',
+    '/reading/scaleId': 'scaleId',
+    '/reading/inVesselId': 'boardId',
+    '/runId': 'gross',
+  },
+  next: () => '/weigh',
+  Form: ({ data, typed, voice, faults }) => (
+    <>
+      <p>All {data.run.pieces} pieces together, without their boards.</p>
+      <ScaleFigures
+        typed={typed}
+        faults={faults}
+        voice={voice}
+        label="The scale shows"
+        knownDryGrams={data.run.dryGrams}
+        scales={data.scales}
+      >
+        {data.boards.length === 0 ? null : (
+          <ChoiceField
+            typed={typed}
+            faults={faults}
+            name="boardId"
+            label="They stand on"
+            usual=""
+            choices={[
+              { value: '', name: 'No board, or the scale was set to zero with it' },
+              ...data.boards.map(({ vesselId, name, tareGrams }) => ({
+                value: vesselId,
+                name,
+                hint: voice.mass(tareGrams),
+                tareGrams,
+              })),
+            ]}
+          />
+        )}
+      </ScaleFigures>
+    </>
+  ),
+}

@@ -1,0 +1,169 @@
+import { moistureOfBody, type MoistureRow } from '../../../db/reports/moisture.ts'
+import { listRuns, type RunListed } from '../../../db/reports/runs.ts'
+import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
+import { decimal } from '../../../shared/decimal.ts'
+import { Refusal } from '../../../shared/refusal.ts'
+import { silicaCautions } from '../../../shared/silica.ts'
+import type { ActPage } from '../act-page.tsx'
+import { actCalled } from '../act-called.ts'
+import { ChoiceField } from '../fields.tsx'
+import { SCRAP_STATES, STATE_WORDS } from '../state-words.ts'
+import { allBodies, allScales, type Body, type Scale } from '../things.ts'
+import { saidOnly } from '../typed.ts'
+import type { Voice } from '../voice.ts'
+import { ScaleFigures } from './scale-figures.tsx'
+
+interface VesselWeighed {
+  readonly vessel: WeighableThing
+  readonly bodies: readonly Body[]
+  readonly scales: readonly Scale[]
+  readonly runs: readonly RunListed[]
+  /** What the clay in it holds in each state. */
+  readonly moisture: readonly MoistureRow[]
+  readonly jurisdiction: Voice['studio']['jurisdiction']
+}
+
+const RUNS_OFFERED = 6
+
+/** A vessel of scrap on the scale. */
+export const weighVessel: ActPage<VesselWeighed> = {
+  path: '/weigh/vessel/:vesselId',
+  act: actCalled('weigh-scrap'),
+  here: 'weigh',
+  press: 'Weigh in',
+  async load(c) {
+    const { db } = c.get('services')
+    const studioId = c.get('studioId')
+    const vesselId = c.req.param('vesselId')
+    const things = await weighList(db, studioId)
+    const vessel = things.find(({ kind, id }) => kind === 'vessel' && id === vesselId)
+    if (vessel === undefined) {
+      throw new Refusal(
+        'vessel_not_found',
+        `There is no bucket '${String(vesselId)}' to weigh here.`,
+      )
+    }
+    const bodies = await allBodies(c)
+    const bodyId = vessel.bodyId ?? bodies[0]?.bodyId
+    const runs = await listRuns(db, { studioId, page: { limit: 50 } })
+    return {
+      vessel,
+      bodies,
+      scales: await allScales(c),
+      runs: runs.items.filter(({ piecesHere }) => piecesHere !== '0').slice(0, RUNS_OFFERED),
+      moisture: bodyId === undefined ? [] : await moistureOfBody(db, studioId, bodyId),
+      jurisdiction: c.get('voice').studio.jurisdiction,
+    }
+  },
+  title: ({ vessel }) => vessel.name,
+  keeps: ({ vessel }) => vessel.name,
+  said: (typed, { vessel, bodies }) =>
+    saidOnly({
+      vesselId: vessel.id,
+      bodyId: typed.text('bodyId') ?? vessel.bodyId ?? bodies[0]?.bodyId,
+      reading: typed.gross('gross', vessel.id),
+      state: typed.text('state') ?? stateOf(vessel),
+      runIds: typed.all('runIds').length === 0 ? undefined : typed.all('runIds'),
+      blendBodyId: typed.text('blendBodyId'),
+    }),
+  fieldOf: {
+    '/reading': 'gross',
+    '/reading/tare': 'grossTare',
+    '/reading/scaleId': 'scaleId',
+    '/vesselId': 'gross',
+    '/bodyId': 'bodyId',
+    '/blendBodyId': 'blendBodyId',
+    '/state': 'state',
+    '/runIds': 'runIds',
+  },
+  cautions: ({ vessel, jurisdiction }) =>
+    silicaCautions({
+      handlesDryClay: stateOf(vessel) === 'air_dry',
+      dryAct: undefined,
+      waterContentWetBasis: undefined,
+      dustThresholdWetBasis: undefined,
+      jurisdiction,
+    }),
+  next: () => '/weigh',
+  Form: ({ data, typed, voice, faults }) => {
+    const { vessel, bodies, scales, runs, moisture } = data
+    const field = { typed, faults }
+    const clays = bodies.filter(({ isBlend }) => !isBlend)
+    const blends = bodies.filter(({ isBlend }) => isBlend)
+    return (
+      <ScaleFigures
+        {...field}
+        voice={voice}
+        label="The scale shows"
+        tareGrams={vessel.tareGrams ?? undefined}
+        tareName="it"
+        scales={scales}
+      >
+        <ChoiceField
+          {...field}
+          name="state"
+          label="What is in it"
+          usual={stateOf(vessel)}
+          choices={SCRAP_STATES.map((state) => {
+            const figure = moisture.find((row) => row.state === state)
+            return {
+              value: state,
+              name: voice.words(STATE_WORDS[state]),
+              hint: figure === undefined ? undefined : waterWords(figure, voice),
+              water: figure && {
+                content: figure.waterContentWetBasis,
+                uncertainty: figure.standardUncertainty,
+              },
+            }
+          })}
+        />
+        {bodies.length < 2 ? null : (
+          <ChoiceField
+            {...field}
+            name="bodyId"
+            label="Which clay"
+            usual={vessel.bodyId ?? clays[0]?.bodyId}
+            choices={(vessel.bodyId === null ? bodies : [...clays, ...blends]).map(
+              ({ bodyId, name }) => ({ value: bodyId, name }),
+            )}
+          />
+        )}
+        {runs.length === 0 ? null : (
+          <details class="more" open={typed.all('runIds').length > 0}>
+            <summary>What is new in it came from…</summary>
+            <ChoiceField
+              {...field}
+              name="runIds"
+              label="Which pots"
+              hint="Otherwise what is new in it counts as unexplained."
+              isMany
+              choices={runs.map(({ runId, label, thrownAt }) => ({
+                value: runId,
+                name: label,
+                hint: voice.day(thrownAt),
+              }))}
+            />
+          </details>
+        )}
+        {blends.length === 0 ||
+        faults?.all.every(({ field: name }) => name !== 'blendBodyId') !== false ? null : (
+          <ChoiceField
+            {...field}
+            name="blendBodyId"
+            label="Two clays meet here. What do they become?"
+            choices={blends.map(({ bodyId, name }) => ({ value: bodyId, name }))}
+          />
+        )}
+      </ScaleFigures>
+    )
+  },
+}
+
+function stateOf({ lastState }: WeighableThing) {
+  return lastState ?? 'turnings'
+}
+
+function waterWords({ waterContentWetBasis, standing }: MoistureRow, voice: Voice): string {
+  const share = voice.share(decimal(waterContentWetBasis), 0)
+  return `${share} water${standing === 'assumed' ? ', assumed' : ''}`
+}

@@ -1,0 +1,67 @@
+import type { ActAnswer } from '../../db/perform.ts'
+import { CautionBox } from './act-form.tsx'
+import type { FormFaults } from './fields.tsx'
+import type { Voice } from './voice.ts'
+
+type WouldBeProps =
+  | { readonly faults: FormFaults }
+  | { readonly answer: ActAnswer; readonly voice: Voice; readonly remarks: readonly string[] }
+
+/** What a press would record, while it is typed: masses, how sure, what differs, and what is dusty. */
+export function WouldBe(props: WouldBeProps) {
+  if ('faults' in props) {
+    return (
+      <ul class="not-yet">
+        {props.faults.all.map(({ detail }) => (
+          <li>{detail}</li>
+        ))}
+      </ul>
+    )
+  }
+  const { answer, voice, remarks } = props
+  return (
+    <>
+      {remarks.map((remark) => (
+        <p class="remark">{remark}</p>
+      ))}
+      <dl class="figures">
+        {answer.entry.estimates.map((estimate) => (
+          <Estimated estimate={estimate} voice={voice} />
+        ))}
+      </dl>
+      {answer.differences.map(({ words }) => (
+        <p>{voice.words(words)}</p>
+      ))}
+      {answer.cautions.map((caution) => (
+        <CautionBox caution={caution} />
+      ))}
+    </>
+  )
+}
+
+const STANDING_WORDS: Readonly<Record<string, string>> = {
+  measured: 'measured',
+  estimated: 'from what was weighed here',
+  stated: 'as said',
+  assumed: 'assumed: nobody has tested it',
+}
+
+function Estimated(props: { estimate: ActAnswer['entry']['estimates'][number]; voice: Voice }) {
+  const { estimate, voice } = props
+  const { dryGrams, waterGrams, standardUncertaintyGrams, standing } = estimate
+  return (
+    <>
+      <div>
+        <dt>Dry clay</dt>
+        <dd>{voice.massSure(dryGrams, standardUncertaintyGrams)}</dd>
+      </div>
+      <div>
+        <dt>Water</dt>
+        <dd>
+          {voice.mass(waterGrams)}
+          <small>{STANDING_WORDS[standing] ?? standing}</small>
+        </dd>
+      </div>
+    </>
+  )
+}
