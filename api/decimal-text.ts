@@ -73,8 +73,6 @@ function faultOfWriting(text: string, digitsAfterMax: number): string | undefine
 function faultOfSigns(text: string): string {
   if (/^[+-]?[\d.]+e[+-]?\d+$/i.test(text)) return 'Write all digits out, without an exponent.'
   if (/^-?\d+,\d+$/.test(text)) return 'Write a point, not a comma: "12.46".'
-  if (/ lb /.test(text))
-    return 'Beside ounces, pounds are whole, and there are fewer than 16 ounces.'
   return 'This is not a number. Write digits, with a point if need be: "12.46".'
 }
 

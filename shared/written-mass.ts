@@ -1,7 +1,7 @@
 import { decimal, type Decimal } from './decimal.ts'
 import { giveOrTake } from './how-sure.ts'
 import { printedAmount } from './money.ts'
-import { EXACT_UNITS, gramsFrom, OUNCES_OF_POUND, type Mass } from './units.ts'
+import { EXACT_UNITS, OUNCES_OF_POUND } from './units.ts'
 
 export const MASS_SYSTEMS = ['metric', 'pounds_ounces'] as const
 
@@ -57,54 +57,6 @@ export function writtenMassSure(mass: DoubtfulMass, system: MassSystem): string 
   if (isSmall) return `${shown(small, 'value')} g ± ${shown(small, 'half')}`
   const large = rounded(mass.grams.dividedBy(GRAMS_OF_KILOGRAM), half.dividedBy(GRAMS_OF_KILOGRAM))
   return `${shown(large, 'value')} kg ± ${shown(large, 'half')}`
-}
-
-/** What stands in two boxes, of which either may be empty. */
-export interface TypedPounds {
-  readonly pounds?: string | undefined
-  readonly ounces?: string | undefined
-}
-
-const DIGITS = /^\d+(\.\d+)?$/
-const WHOLE = /^\d+$/
-/** Digits behind a point that may have been ounces beside the pounds of a scale. */
-const LIKE_OUNCES = /^(\d+)\.(\d{1,2})$/
-
-/**
- * The mass that somebody typed as pounds and ounces, with a point.
- *
- * Ounces keep their last digit, which tells the scale's division: 27 lb 7.50 oz is 439.50 oz. Pounds
- * alone are pounds, and may have a point; beside ounces they are whole, and ounces are fewer than
- * sixteen. What is otherwise goes on as it was typed, so that whoever checks the digits says what is
- * wrong.
- *
- * Units: pounds and ounces, to ounces or pounds; exact. Source: sixteen ounces to the pound.
- */
-export function massOfPoundsAndOunces({ pounds, ounces }: TypedPounds): Mass {
-  if (ounces === undefined) return { value: pounds ?? '', unit: 'lb' }
-  if (pounds === undefined) return { value: ounces, unit: 'oz' }
-  const fits =
-    WHOLE.test(pounds) &&
-    DIGITS.test(ounces) &&
-    (decimal(pounds).isZero() || decimal(ounces).lessThan(OUNCES_OF_POUND))
-  if (!fits) return { value: `${pounds} lb ${ounces}`, unit: 'oz' }
-  const digitsAfterPoint = ounces.split('.')[1]?.length ?? 0
-  const together = decimal(pounds).times(OUNCES_OF_POUND).plus(ounces)
-  return { value: together.toFixed(digitsAfterPoint), unit: 'oz' }
-}
-
-/**
- * What else pounds with a point may have meant: 5.12 for 5 lb 12 oz. Nothing where it can only be pounds.
- *
- * Units: pounds. Source: handbook, section 9, number 18: pounds and ounces read as decimal pounds.
- */
-export function otherWayToReadPounds({ pounds, ounces }: TypedPounds): string | undefined {
-  const [, whole = '', behind = ''] = LIKE_OUNCES.exec(pounds ?? '') ?? []
-  const asOunces = Number(behind)
-  const isOnlyPounds = asOunces === 0 || asOunces >= OUNCES_OF_POUND || ounces !== undefined
-  if (pounds === undefined || isOnlyPounds) return undefined
-  const read = writtenMass(gramsFrom({ value: pounds, unit: 'lb' }), 'pounds_ounces')
-  return `${pounds} lb is ${read}. For ${whole} lb ${String(asOunces)} oz, write the ounces in their own box.`
 }
 
 interface Rounded {

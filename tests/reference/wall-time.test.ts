@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { instantOfWallTime, wallTime } from '../../shared/studio-clock.ts'
+import { wallTime } from '../../shared/studio-clock.ts'
+import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { Cited } from './cited.ts'
 
 interface Clock extends Cited {
@@ -85,12 +86,12 @@ describe('the moment at which the clock shows what was typed', () => {
   test.each([...AT_THE_JUMP, ...TWICE, ...NEVER])(
     '$typed in $timeZone is $instant ($standing: $source)',
     ({ timeZone, typed, instant }) => {
-      expect(instantOfWallTime(typed, timeZone)).toEqual(at(instant))
+      expect(momentOfWallTime(typed, timeZone)).toEqual(at(instant))
     },
   )
 
   test.each([...AT_THE_JUMP, ...TWICE])('$typed in $timeZone is shown', ({ timeZone, typed }) => {
-    const found = instantOfWallTime(typed, timeZone)
+    const found = momentOfWallTime(typed, timeZone)
     expect(found && wallTime(found, timeZone)).toMatch(new RegExp(`^${typed}`))
   })
 
@@ -102,6 +103,6 @@ describe('the moment at which the clock shows what was typed', () => {
     ['', '2026-03-14', '18:00', '2026-04-31T10:00', '2026-03-14T24:30', '2026-03-14T18:00Z'],
     ['14/03/2026 18:00', 'yesterday'],
   ])('what is no time of a day is none', (...all) => {
-    for (const typed of all) expect(instantOfWallTime(typed, 'Europe/London')).toBeUndefined()
+    for (const typed of all) expect(momentOfWallTime(typed, 'Europe/London')).toBeUndefined()
   })
 })

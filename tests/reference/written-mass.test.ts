@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
-import { massOfPoundsAndOunces, writtenMass } from '../../shared/written-mass.ts'
+import { massOfTypedPounds } from '../../shared/typed-pounds.ts'
 import { gramsFrom } from '../../shared/units.ts'
+import { writtenMass } from '../../shared/written-mass.ts'
 import type { Cited } from './cited.ts'
 
 interface Ball extends Cited {
@@ -41,8 +42,9 @@ const SIZES: readonly Ball[] = [
 describe('pounds and ounces, in kilograms as published', () => {
   test.each(SIZES)(
     '$pounds lb $ounces oz is $kilograms kg ($standing: $source)',
-    ({ pounds, ounces, kilograms }) => {
-      const grams = gramsFrom(massOfPoundsAndOunces({ pounds, ounces }))
+    ({ pounds = '', ounces = '', kilograms }) => {
+      const typed = massOfTypedPounds({ pounds, ounces })
+      const grams = typed && 'mass' in typed ? gramsFrom(typed.mass) : decimal(NaN)
       const digits = kilograms.split('.')[1]?.length ?? 0
       expect(grams.dividedBy(1000).toFixed(digits)).toBe(kilograms)
     },

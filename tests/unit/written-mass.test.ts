@@ -1,13 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
-import {
-  massOfPoundsAndOunces,
-  otherWayToReadPounds,
-  writtenMass,
-  writtenMassSure,
-} from '../../shared/written-mass.ts'
-import { gramsFrom } from '../../shared/units.ts'
+import { writtenMass, writtenMassSure } from '../../shared/written-mass.ts'
 
 const metric = (grams: string, digits?: number) => writtenMass(decimal(grams), 'metric', digits)
 const pounds = (grams: string, digits?: number) =>
@@ -110,66 +104,5 @@ describe('a mass with its give or take, 1.96 standard uncertainties in two digit
     ['12460', '0', '27 lb 7.5 oz'],
   ])('%s g with %s g is %s', (grams, u, words) => {
     expect(sure(grams, u, 'pounds_ounces')).toBe(words)
-  })
-})
-
-describe('pounds and ounces as they were typed', () => {
-  test.each([
-    [
-      { pounds: '27', ounces: '7.5' },
-      { value: '439.5', unit: 'oz' },
-    ],
-    [
-      { pounds: '27', ounces: '7.50' },
-      { value: '439.50', unit: 'oz' },
-    ],
-    [
-      { pounds: '5', ounces: '12' },
-      { value: '92', unit: 'oz' },
-    ],
-    [
-      { pounds: '0', ounces: '18.5' },
-      { value: '18.5', unit: 'oz' },
-    ],
-    [{ ounces: '18.50' }, { value: '18.50', unit: 'oz' }],
-    [{ pounds: '5.12' }, { value: '5.12', unit: 'lb' }],
-    [{ pounds: '25' }, { value: '25', unit: 'lb' }],
-  ] as const)('%j', (typed, mass) => {
-    expect(massOfPoundsAndOunces(typed)).toEqual(mass)
-  })
-
-  test('what cannot be both goes on as it was typed', () => {
-    for (const typed of [
-      { pounds: '5.5', ounces: '3' },
-      { pounds: '5', ounces: '16' },
-      { pounds: 'five', ounces: '3' },
-      { pounds: '5', ounces: '-3' },
-    ]) {
-      expect(massOfPoundsAndOunces(typed).value).toBe(`${typed.pounds} lb ${typed.ounces}`)
-    }
-  })
-
-  test('pounds with a point may have been ounces, and are said both ways', () => {
-    expect(otherWayToReadPounds({ pounds: '5.12' })).toBe(
-      '5.12 lb is 5 lb 1.9 oz. For 5 lb 12 oz, write the ounces in their own box.',
-    )
-    expect(otherWayToReadPounds({ pounds: '5.5' })).toContain('For 5 lb 5 oz')
-    expect(otherWayToReadPounds({ pounds: '5.08' })).toContain('For 5 lb 8 oz')
-    for (const pounds of ['5', '5.0', '5.25', '5.125', 'five', undefined]) {
-      expect(otherWayToReadPounds({ pounds })).toBeUndefined()
-    }
-    expect(otherWayToReadPounds({ pounds: '5.12', ounces: '3' })).toBeUndefined()
-  })
-
-  test('whole ounces come back as they were typed', () => {
-    fc.assert(
-      fc.property(fc.nat({ max: 200 }), fc.nat({ max: 159 }), (whole, tenths) => {
-        const ounces = (tenths / 10).toFixed(1)
-        const grams = gramsFrom(massOfPoundsAndOunces({ pounds: String(whole), ounces }))
-        const words = whole === 0 ? `${ounces} oz` : `${String(whole)} lb ${ounces} oz`
-        expect(writtenMass(grams, 'pounds_ounces')).toBe(words)
-      }),
-      { numRuns: 300, seed: 1959 },
-    )
   })
 })

@@ -28,7 +28,11 @@ export const weighLot: ActPage<LotWeighed> = {
     if (lot === undefined) {
       throw new Refusal('lot_not_found', 'Nothing of this clay is on the bench.')
     }
-    const rows = await moistureOfBody(db, studioId, present(lot.bodyId ?? undefined, 'clay is of a body'))
+    const rows = await moistureOfBody(
+      db,
+      studioId,
+      present(lot.bodyId ?? undefined, 'clay is of a body'),
+    )
     const wedged = present(
       rows.find(({ state }) => state === 'wedged'),
       'each state has its figure',
