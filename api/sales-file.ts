@@ -9,7 +9,14 @@ export const DELIMITERS = [',', ';', '\t', '|'] as const
 export type Delimiter = (typeof DELIMITERS)[number]
 
 /** How the letters of a file are written down as bytes; `found` where the bytes shall tell. */
-export const LETTERS = ['found', 'utf-8', 'windows-1252', 'utf-16le', 'utf-16be', 'macintosh'] as const
+export const LETTERS = [
+  'found',
+  'utf-8',
+  'windows-1252',
+  'utf-16le',
+  'utf-16be',
+  'macintosh',
+] as const
 export type Letters = (typeof LETTERS)[number]
 
 /** What is wrong with a file as a whole, in the potter's words. */
@@ -41,7 +48,8 @@ export function textOfFile(bytes: Uint8Array, letters: Letters): string {
     )
   }
   const text = decoded(bytes, letters === 'found' ? lettersOf(bytes) : letters)
-  if (text.includes('\0')) throw new FaultOfFile('This file is no plain text. Save it as CSV first.')
+  if (text.includes('\0'))
+    throw new FaultOfFile('This file is no plain text. Save it as CSV first.')
   return text
 }
 
@@ -84,12 +92,13 @@ export function tableOfText(text: string, said: Delimiter | undefined): SalesTab
   const lines = text.replace(/^\ufeff/, '').replaceAll(/\r\n?/g, '\n')
   if (lines.trim() === '') throw new FaultOfFile('There is nothing in it.')
   const delimiter = said ?? delimiterOf(lines)
-  const rows = rowsOf(lines, delimiter).filter(({ cells }) => cells.some((cell) => cell.trim() !== ''))
-  if (rows.length > SALES_ROWS_MAX + 1) throw new FaultOfFile(TOO_MANY)
+  const rows = rowsOf(lines, delimiter).filter(({ cells }) =>
+    cells.some((cell) => cell.trim() !== ''),
+  )
   return { rows, delimiter }
 }
 
-const TOO_MANY =
+export const TOO_MANY =
   'There are more than 5,000 rows. Save the sales of a shorter time, and bring several files.'
 
 /** The delimiter that parts most rows into as many cells, and into several. */

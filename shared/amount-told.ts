@@ -111,8 +111,7 @@ function plainSigns(cell: string): string {
 function numberOf(digits: string, mark: DecimalMark): Decimal | undefined {
   const group = `[${GROUPS[mark]}]`
   const whole = `\\d+|\\d{1,3}(?:(${group})\\d{2,3})??(?:${group}\\d{3})+`
-  const [, before, , after] =
-    new RegExp(`^(${whole}|)(?:${MARK[mark]}(\\d+))?$`).exec(digits) ?? []
+  const [, before, , after] = new RegExp(`^(${whole}|)(?:${MARK[mark]}(\\d+))?$`).exec(digits) ?? []
   if (before === undefined || !hasOneGroupSign(before)) return undefined
   if (before === '' && after === undefined) return undefined
   const part = after === undefined ? '' : `.${after}`

@@ -86,7 +86,10 @@ function dayInOrder(text: string, order: DateOrder): string | undefined {
 }
 
 function dayWithNamedMonth(text: string): string | undefined {
-  const words = text.toLowerCase().split(/[\s.,/-]+/).filter((word) => word !== '')
+  const words = text
+    .toLowerCase()
+    .split(/[\s.,/-]+/)
+    .filter((word) => word !== '')
   const named = words.map(monthNamed).find((month) => month !== undefined)
   const numbers = words
     .map((word) => /^(\d{1,4})(st|nd|rd|th|er|º|e)?$/.exec(word)?.[1])
@@ -115,11 +118,7 @@ function monthNamed(word: string): number | undefined {
 }
 
 function dayOfInstant(text: string, timeZone: string): string | undefined {
-  const iso = text
-    .replace(' ', 'T')
-    .replace(',', '.')
-    .replace(/\s+/g, '')
-    .replace(/UTC$/i, 'Z')
+  const iso = text.replace(' ', 'T').replace(',', '.').replace(/\s+/g, '').replace(/UTC$/i, 'Z')
   const moment = new Date(iso.replace(/([+-]\d{2})(\d{2})$/, '$1:$2'))
   return Number.isNaN(moment.getTime()) ? undefined : wallDay(moment, timeZone)
 }

@@ -25,12 +25,14 @@ interface RoleWords {
 const NOTHING = /(?!)/
 const OTHER_PEOPLE =
   /customer|client|buyer|billing|shipping|ship|recipient|e-?mail|phone|address|kunde|cliente/
-const OTHER_MONEY = /tax|vat|discount|postage|delivery|fee|refund|tip|balance|cost|steuer|rabatt|mwst/
+const OTHER_MONEY =
+  /tax|vat|discount|postage|delivery|fee|refund|tip|balance|cost|steuer|rabatt|mwst/
 
 /** Words that headings are made of, without accents. Source: common usage in English and some others. */
 const WORDS: Readonly<Record<SalesRole, RoleWords>> = {
   day: {
-    surely: /^(date|day|sold on|datum|tag|fecha|jour|data|dato)$|(order|sale|transaction|sold) date/,
+    surely:
+      /^(date|day|sold on|datum|tag|fecha|jour|data|dato)$|(order|sale|transaction|sold) date/,
     perhaps: /date|day|datum|fecha|created|paid at|sold at|time/,
     never: /update|due|dispatch|shipped|birth|fulfil/,
   },
@@ -46,14 +48,18 @@ const WORDS: Readonly<Record<SalesRole, RoleWords>> = {
     never: /price|\bid\b/,
   },
   pieces: {
-    surely: /^(qty|quantity|pieces|pcs|units|count|how many|menge|anzahl|cantidad|quantite|quantita)$/,
+    surely:
+      /^(qty|quantity|pieces|pcs|units|count|how many|menge|anzahl|cantidad|quantite|quantita)$/,
     perhaps: /qty|quantity|pieces|units|number sold|menge|anzahl|cantidad|quantit/,
     never: /price|refund|returned|stock/,
   },
   price: {
-    surely: /^(price|unit price|item price|price each|preis|einzelpreis|prix|precio|prezzo)$|line ?item price/,
+    surely:
+      /^(price|unit price|item price|price each|preis|einzelpreis|prix|precio|prezzo)$|line ?item price/,
     perhaps: /price|amount|total|gross|paid|takings|preis|betrag|summe|prix|precio|importe|montant/,
-    never: new RegExp(`${OTHER_MONEY.source}|${OTHER_PEOPLE.source}|order total|currency|method|at$`),
+    never: new RegExp(
+      `${OTHER_MONEY.source}|${OTHER_PEOPLE.source}|order total|currency|method|at$`,
+    ),
   },
   order: {
     surely:
@@ -67,7 +73,11 @@ const WORDS: Readonly<Record<SalesRole, RoleWords>> = {
     never: /\bid\b|currency|price|date|shopper/,
   },
   grade: { surely: /^(grade|quality|wahl|sorte)$/, perhaps: /grade|quality/, never: NOTHING },
-  currency: { surely: /^(currency|wahrung|devise|moneda)( code)?$/, perhaps: /currency/, never: NOTHING },
+  currency: {
+    surely: /^(currency|wahrung|devise|moneda)( code)?$/,
+    perhaps: /currency/,
+    never: NOTHING,
+  },
   nth: { surely: new RegExp(`^${NTH_HEADING}$`), perhaps: NOTHING, never: NOTHING },
 }
 
