@@ -7,7 +7,9 @@ import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
+import { labels } from './books/labels/labels.tsx'
 import { salesImport } from './books/sales-import/sales-import.tsx'
+import { wall } from './books/wall/wall.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
@@ -18,7 +20,7 @@ import { today } from './today/today.tsx'
 import { weigh } from './weigh/weigh.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh, salesImport] as const
+const ROOMS_OF_STUDIO = [today, weigh, salesImport, labels, wall] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
