@@ -11,6 +11,9 @@ import { begin } from './begin/begin.tsx'
 import { studioSettings } from './books/studio.tsx'
 import { monthPages } from './books/month.tsx'
 import { piecePages } from './books/piece.tsx'
+import { labels } from './books/labels/labels.tsx'
+import { salesImport } from './books/sales-import/sales-import.tsx'
+import { wall } from './books/wall/wall.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
@@ -21,7 +24,16 @@ import { today } from './today/today.tsx'
 import { weigh } from './weigh/weigh.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh, studioSettings, monthPages, piecePages] as const
+const ROOMS_OF_STUDIO = [
+  today,
+  weigh,
+  studioSettings,
+  monthPages,
+  piecePages,
+  salesImport,
+  labels,
+  wall,
+] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
