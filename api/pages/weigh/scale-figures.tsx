@@ -18,6 +18,8 @@ interface ScaleFiguresProps {
   /** The water where no choice of a state tells it. */
   readonly water?: { readonly content: string; readonly uncertainty: string } | undefined
   readonly scales: readonly Scale[]
+  /** Whether it may be left empty. */
+  readonly isOptional?: boolean | undefined
   readonly children?: Child
 }
 
@@ -40,7 +42,7 @@ export function ScaleFigures(props: ScaleFiguresProps) {
         typed={typed}
         faults={faults}
         voice={voice}
-        isNeeded
+        isNeeded={props.isOptional !== true}
         hasKeys
       />
       <dl class="scale-figures">
