@@ -8,6 +8,7 @@ import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
 import { hostFrom } from './commands.ts'
+import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
 import { show } from './show.tsx'
@@ -40,7 +41,8 @@ const guarded: readonly MiddlewareHandler<Environment>[] = [
     referrerPolicy: 'same-origin',
     strictTransportSecurity: false,
   }),
-  csrf(),
+  // By its host alone: behind a door that speaks HTTPS the program itself is asked by HTTP.
+  csrf({ origin: (origin, c) => hostOf(origin) === c.req.header('host') }),
 ]
 
 /** The pages for people. Those of a room know their studio; the others belong to none. */
@@ -65,5 +67,10 @@ export function newPages(describe: () => ApiDescription) {
     return show(c, { title: 'What went wrong' }, <ProblemPage code={code} />)
   })
   for (const room of ROOMS_OF_STUDIO) pages.route('/', room)
+  pages.onError(pageOfError)
   return pages
+}
+
+function hostOf(origin: string): string | undefined {
+  return URL.canParse(origin) ? new URL(origin).host : undefined
 }
