@@ -23,7 +23,7 @@ interface FieldProps {
 }
 
 /** The words that belong to one field, tied to it for whoever hears the page. */
-function about({ name, hint, faults }: Pick<FieldProps, 'name' | 'hint' | 'faults'>) {
+export function about({ name, hint, faults }: Pick<FieldProps, 'name' | 'hint' | 'faults'>) {
   const details = faults?.all.filter((fault) => fault.field === name) ?? []
   const isFaulty = details.length > 0
   const ids = [hint === undefined ? '' : `${name}-hint`, isFaulty ? `${name}-fault` : '']

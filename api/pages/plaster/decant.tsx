@@ -48,6 +48,7 @@ export const decantPage: ActPage<DrawnOff> = {
     '/intoVesselId': 'intoVesselId',
     '/blendBodyId': 'blendBodyId',
   },
+  keysFor: 'gross',
   next: () => '/plaster',
   Form: ({ data, typed, voice, faults }) => {
     const field = { typed, faults }
@@ -65,10 +66,18 @@ export const decantPage: ActPage<DrawnOff> = {
           voice={voice}
           name="gross"
           label="Water drawn off"
-          hint="A litre of it weighs about a kilogram."
+          hint="A litre of it weighs about a kilogram. Taken as clear and gone for good; change that below."
           isNeeded
           hasKeys
         />
+      </>
+    )
+  },
+  After: (props) => {
+    const { data, typed, voice, faults } = props
+    const field = { typed, faults }
+    return (
+      <>
         <ChoiceField
           {...field}
           name="clarity"

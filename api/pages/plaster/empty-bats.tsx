@@ -17,10 +17,14 @@ export function EmptyBats({ bats, voice }: { bats: readonly EmptyBat[]; voice: V
             <strong>{bat.batName}</strong> {emptyWords(bat, voice)}
             <span>{voice.words(bat.words)}</span>
             <span class="row">
-              <a class="button" href={`/plaster/pour?bats=${bat.batId}`}>
-                Pour on {bat.batName}
+              <a
+                class="button"
+                href={`/plaster/pour?bats=${bat.batId}`}
+                aria-label={`Pour on ${bat.batName}`}
+              >
+                Pour on it
               </a>
-              <a class="button" href={trailHref(bat.trail)}>
+              <a class="button" href={trailHref(bat.trail)} aria-label={`About ${bat.batName}`}>
                 About it
               </a>
             </span>
@@ -34,12 +38,8 @@ export function EmptyBats({ bats, voice }: { bats: readonly EmptyBat[]; voice: V
 /** Since when it lies empty, and what it held or drinks still. */
 export function emptyWords(bat: EmptyBat, voice: Voice): string {
   const { emptySince, heldGrams, drinksStillGramsFrom: from, drinksStillGramsTo: to } = bat
-  const parts = [
-    emptySince === null ? 'nothing lay on it yet' : `empty since ${near(emptySince, voice)}`,
-    heldGrams === null ? '' : `held ${voice.mass(heldGrams)} of water then`,
-    from === null || to === null
-      ? ''
-      : `still drank ${voice.mass(from)} to ${voice.mass(to)}, and more since it dries`,
-  ]
-  return parts.filter((part) => part !== '').join(', ')
+  const since =
+    emptySince === null ? 'nothing lay on it yet' : `empty since ${near(emptySince, voice)}`
+  if (heldGrams === null || from === null || to === null) return since
+  return `${since}; then it held ${voice.mass(heldGrams)} of water and still drank ${voice.mass(from)} to ${voice.mass(to)}`
 }

@@ -4,7 +4,7 @@ import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { ChoiceField, MassField, TextField } from '../fields.tsx'
 import { allScales, type Scale } from '../things.ts'
 import { saidOnly, type Typed } from '../typed.ts'
-import { ScaleFigures } from '../weigh/scale-figures.tsx'
+import { OtherTare, ScaleFigures } from '../weigh/scale-figures.tsx'
 import { near } from './near.ts'
 import { slabAsked } from './slab-asked.ts'
 import type { Slab } from './slab-figures.tsx'
@@ -53,25 +53,27 @@ export const liftPage: ActPage<Lifted> = {
     '/label': 'label',
   },
   next: () => '/plaster',
-  Form: ({ data, typed, voice, faults }) => {
+  keysFor: 'gross',
+  Form: ({ data: { slab }, typed, voice, faults }) => (
+    <>
+      <LiftedAlready slab={slab} voice={voice} />
+      <ScaleFigures
+        typed={typed}
+        faults={faults}
+        voice={voice}
+        label="The slab alone weighs"
+        knownDryGrams={slab.dryGrams}
+        of={`Ready at ${voice.mass(slab.readyGrams)}. Left empty, it is taken to be as wet as clay that is ready to wedge. It becomes a heap of its own; change that below.`}
+        isOptional
+      />
+    </>
+  ),
+  After: (props) => {
+    const { data, typed, voice, faults } = props
+    const { slab, lots } = data
     const field = { typed, faults }
-    const { slab, lots, scales } = data
     return (
       <>
-        <LiftedAlready slab={slab} voice={voice} />
-        <ScaleFigures
-          {...field}
-          voice={voice}
-          label="The slab alone weighs"
-          knownDryGrams={slab.dryGrams}
-          scales={scales}
-          isOptional
-        >
-          <p class="hint">
-            It is ready at {voice.mass(slab.readyGrams)}. Left empty, the slab is taken to be as wet
-            as clay that is ready to wedge.
-          </p>
-        </ScaleFigures>
         <ChoiceField
           {...field}
           name="intoLotId"
@@ -110,6 +112,7 @@ export const liftPage: ActPage<Lifted> = {
             hint={`“reclaimed from ${slab.batName}” where it is left empty. Counts for a heap of its own.`}
           />
         </details>
+        <OtherTare {...props} scales={data.scales} />
       </>
     )
   },

@@ -5,7 +5,7 @@ import type { ActPage } from '../act-page.tsx'
 import { ChoiceField, MassField } from '../fields.tsx'
 import { allScales, type Scale } from '../things.ts'
 import { saidOnly } from '../typed.ts'
-import { ScaleFigures } from '../weigh/scale-figures.tsx'
+import { OtherTare, ScaleFigures } from '../weigh/scale-figures.tsx'
 import { emptyWords, type EmptyBat } from './empty-bats.tsx'
 import { LiftedAlready } from './lift.tsx'
 import { slabAsked } from './slab-asked.ts'
@@ -48,6 +48,7 @@ export const movePage: ActPage<Moved> = {
     '/bat': 'bat',
   },
   next: () => '/plaster',
+  keysFor: 'gross',
   Form: ({ data, typed, voice, faults }) => {
     const field = { typed, faults }
     const { slab, bats } = data
@@ -77,21 +78,21 @@ export const movePage: ActPage<Moved> = {
           voice={voice}
           label="The slab alone weighs"
           knownDryGrams={slab.dryGrams}
-          scales={data.scales}
+          of="Weigh it while it is off its bat: left empty, nobody can say how it dries on."
           isOptional
-        >
-          <p class="hint">
-            While it is off its bat, weigh it: left empty, nobody can say how it dries on.
-          </p>
-          <MassField
-            {...field}
-            voice={voice}
-            name="bat"
-            label={`${slab.batName} alone`}
-            hint="What it has drunk. Nothing where it was not weighed."
-          />
-        </ScaleFigures>
+        />
       </>
     )
   },
+  After: (props) => (
+    <>
+      <MassField
+        {...props}
+        name="bat"
+        label={`${props.data.slab.batName} alone`}
+        hint="What it has drunk. Nothing where it was not weighed."
+      />
+      <OtherTare {...props} scales={props.data.scales} />
+    </>
+  ),
 }

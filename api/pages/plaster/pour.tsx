@@ -118,6 +118,14 @@ export const pourPage: ActPage<Poured> = {
             ),
           }))}
         />
+      </>
+    )
+  },
+  After: (props) => {
+    const { data, typed, faults } = props
+    const field = { typed, faults }
+    return (
+      <>
         <ScaleChoice {...field} scales={data.scales} />
       </>
     )

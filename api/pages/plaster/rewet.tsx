@@ -80,6 +80,7 @@ export const rewetPage: ActPage<Rewetted> = {
       clays.map(({ holding }) => holding),
       { bodies, jurisdiction },
     ),
+  keysFor: 'water',
   next: () => '/plaster',
   Form: ({ data, typed, voice, faults }) => (
     <>

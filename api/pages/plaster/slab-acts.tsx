@@ -26,16 +26,18 @@ export function SlabActs({ slab, standing, hasOpen }: SlabActsProps) {
   ]
   return (
     <p class="row slab-acts">
-      {acts.map(({ href, name, isAdvised }) => (
-        <a
-          class={isAdvised ? 'button advised' : 'button'}
-          href={href}
-          aria-label={`${name}: slab on ${slab.batName}`}
-          data-offline
-        >
-          {name}
-        </a>
-      ))}
+      {acts
+        .toSorted((one, other) => Number(other.isAdvised) - Number(one.isAdvised))
+        .map(({ href, name, isAdvised }) => (
+          <a
+            class={isAdvised ? 'button advised' : 'button'}
+            href={href}
+            aria-label={`${name}: slab on ${slab.batName}`}
+            data-offline
+          >
+            {name}
+          </a>
+        ))}
       {hasOpen === true ? (
         <a class="button" href={own} aria-label={`Open: slab on ${slab.batName}`}>
           Open

@@ -57,6 +57,7 @@ export const slakePage: ActPage<Slaked> = {
     '/blendBodyId': 'blendBodyId',
   },
   cautions: ({ scrap, bodies, jurisdiction }) => dustCautions(scrap, { bodies, jurisdiction }),
+  keysFor: 'water',
   next: () => '/plaster',
   Form: ({ data, typed, voice, faults }) => {
     const field = { typed, faults }
@@ -90,6 +91,14 @@ export const slakePage: ActPage<Slaked> = {
           hint="Enough to cover it by some centimetres. Nothing where none was added."
           hasKeys
         />
+      </>
+    )
+  },
+  After: (props) => {
+    const { data, typed, voice, faults } = props
+    const field = { typed, faults }
+    return (
+      <>
         <details class="more" open={typed.hasMass('scrap')}>
           <summary>Not all of the scrap</summary>
           <MassField

@@ -3,10 +3,10 @@ import { actCalled } from '../act-called.ts'
 import type { ActPage, ActFormProps } from '../act-page.tsx'
 import { ChoiceField, MassField, TextField } from '../fields.tsx'
 import { allScales, type Scale } from '../things.ts'
-import { saidOnly, type Typed } from '../typed.ts'
-import type { Voice } from '../voice.ts'
+import { saidOnly } from '../typed.ts'
 import { basinChoices, fullBasins, jugLastUsed, type Basin } from './basins.ts'
 import { ScaleChoice } from './scale-choice.tsx'
+import { usualJug, VolumeField, volumeTyped } from './volume-field.tsx'
 
 interface SlurryRead {
   readonly basins: readonly Basin[]
@@ -14,13 +14,6 @@ interface SlurryRead {
   /** The jug of the last reading. */
   readonly jug: Volume | undefined
 }
-
-const UNIT_NAMES = {
-  ml: 'ml',
-  l: 'litres',
-  imperial_pint: 'pints (20 fl oz)',
-  us_pint: 'US pints (16 fl oz)',
-} as const
 
 /** A jug of slurry on the scale: what it weighs tells how much of it is clay. */
 export const slurryPage: ActPage<SlurryRead> = {
@@ -56,6 +49,7 @@ export const slurryPage: ActPage<SlurryRead> = {
     '/whole/scaleId': 'scaleId',
     '/wholeVolume': 'wholeVolume',
   },
+  keysFor: 'slurry',
   // What is known to be thick enough is poured.
   next: () => '/plaster/pour',
   Form: (props) => {
@@ -75,7 +69,7 @@ export const slurryPage: ActPage<SlurryRead> = {
           {...field}
           name="volume"
           label={voice.words('The jug holds')}
-          jug={data.jug ?? usualJug(voice)}
+          usual={data.jug ?? usualJug(voice)}
           voice={voice}
         />
         <MassField
@@ -83,11 +77,21 @@ export const slurryPage: ActPage<SlurryRead> = {
           voice={voice}
           name="slurry"
           label={voice.words('The jug of slurry weighs')}
-          hint="For plaster a litre of it weighs about 1.5 to 1.65 kg."
+          hint={voice.words(
+            'For plaster a litre of it weighs about 1.5 to 1.65 kg. Taken as without the jug; change that below.',
+          )}
           unit="g"
           isNeeded
           hasKeys
         />
+      </>
+    )
+  },
+  After: (props) => {
+    const { data, typed, voice, faults } = props
+    const field = { typed, faults }
+    return (
+      <>
         <MassField
           {...field}
           voice={voice}
@@ -132,7 +136,7 @@ function WholeBasin({ typed, voice, faults }: ActFormProps<SlurryRead>) {
         {...field}
         name="wholeVolume"
         label="Or: the slurry in it measures"
-        unit={voice.studio.massUnits === 'metric' ? 'l' : usualJug(voice).unit}
+        usual={{ unit: voice.studio.massUnits === 'metric' ? 'l' : usualJug(voice).unit }}
         voice={voice}
       />
       <TextField
@@ -145,50 +149,4 @@ function WholeBasin({ typed, voice, faults }: ActFormProps<SlurryRead>) {
       />
     </details>
   )
-}
-
-interface VolumeProps extends Pick<ActFormProps<unknown>, 'typed' | 'voice' | 'faults'> {
-  readonly name: string
-  readonly label: string
-  readonly jug?: Volume | undefined
-  readonly unit?: Volume['unit'] | undefined
-}
-
-function VolumeField({ name, label, jug, unit, typed, voice, faults }: VolumeProps) {
-  const field = { typed, faults }
-  return (
-    <>
-      <TextField {...field} name={name} label={label} usual={jug?.value} inputmode="decimal" />
-      <ChoiceField
-        {...field}
-        name={`${name}Unit`}
-        label={`${label}: in`}
-        usual={jug?.unit ?? unit}
-        choices={unitsFor(voice, jug?.unit).map((one) => ({ value: one, name: UNIT_NAMES[one] }))}
-      />
-    </>
-  )
-}
-
-function unitsFor({ studio }: Voice, used: Volume['unit'] | undefined): Volume['unit'][] {
-  const metric: Volume['unit'][] = ['ml', 'l']
-  const usual = studio.massUnits === 'metric' ? metric : [...metric, pintOf(studio)]
-  return used === undefined || usual.includes(used) ? usual : [...usual, used]
-}
-
-function pintOf({ tradeWords }: Voice['studio']): Volume['unit'] {
-  return tradeWords === 'US' ? 'us_pint' : 'imperial_pint'
-}
-
-function usualJug({ studio }: Voice): Volume {
-  return studio.massUnits === 'metric'
-    ? { value: '1000', unit: 'ml' }
-    : { value: '1', unit: pintOf(studio) }
-}
-
-function volumeTyped(typed: Typed, name: string): Volume | undefined {
-  const value = typed.decimal(name)
-  return value === undefined
-    ? undefined
-    : { value, unit: typed.text(`${name}Unit`) as Volume['unit'] }
 }

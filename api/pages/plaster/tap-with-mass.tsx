@@ -103,7 +103,6 @@ function Tap(props: TapWithMassProps & { thing: Tappable; isTapped: boolean }) {
           typed={typed}
           faults={faults}
           voice={voice}
-          hasKeys
         />
         {thing.more}
       </div>

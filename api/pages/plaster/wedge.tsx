@@ -100,8 +100,15 @@ export const wedgePage: ActPage<Wedged> = {
           name="gross"
           label="All of it weighs, wedged"
           hint="Tells its water. Nothing where it was not weighed."
-          hasKeys
         />
+      </>
+    )
+  },
+  After: (props) => {
+    const { data, typed, voice, faults } = props
+    const field = { typed, faults }
+    return (
+      <>
         <More {...props} />
         <Powder {...field} voice={voice} />
         <BlendChoice {...field} bodies={data.bodies} />
