@@ -1,6 +1,6 @@
 import type { Volume } from '../../../shared/units.ts'
 import type { ActFormProps } from '../act-page.tsx'
-import { about } from '../fields.tsx'
+import { about } from '../field-words.tsx'
 import type { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'
 
