@@ -7,6 +7,8 @@ import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
+import { begin } from './begin/begin.tsx'
+import { studioSettings } from './books/studio.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
@@ -18,7 +20,7 @@ import { plaster } from './plaster/plaster.tsx'
 import { weigh } from './weigh/weigh.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh, plaster] as const
+const ROOMS_OF_STUDIO = [today, weigh, plaster, studioSettings] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
@@ -66,6 +68,7 @@ export function newPages(describe: () => ApiDescription) {
     if (!isProblemCode(code)) return c.notFound()
     return show(c, { title: 'What went wrong' }, <ProblemPage code={code} />)
   })
+  pages.route('/', begin)
   for (const room of ROOMS_OF_STUDIO) pages.route('/', room)
   pages.onError(pageOfError)
   return pages

@@ -77,7 +77,6 @@ function WithBat({ slab, voice }: HistoryProps) {
           <tr>
             <th scope="row">
               <a href={trailHref(one.trail)}>{near(one.at, voice)}</a>
-              <small class="aside">{voice.words(one.words)}</small>
             </th>
             <td class="number">{voice.mass(one.pairGrams)}</td>
             <td class="number">

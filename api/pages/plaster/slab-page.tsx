@@ -19,7 +19,7 @@ interface SlabProps {
 export function SlabPage({ slab, voice }: SlabProps) {
   const standing = slabStanding(slab)
   return (
-    <>
+    <div class="slab-page">
       <h1>Slab on {slab.batName}</h1>
       <p>
         {slab.bodyName}. {laidWords(slab, voice)}
@@ -44,7 +44,7 @@ export function SlabPage({ slab, voice }: SlabProps) {
       <p>
         <a href={trailHref(slab.trail)}>All that was done with this slab</a>
       </p>
-    </>
+    </div>
   )
 }
 

@@ -10,7 +10,11 @@ export function Trap({ slab, voice }: { slab: Slab; voice: Voice }) {
   if (!isLast) return null
   return (
     <p class="trap">
-      <strong>Weighed with its bat.</strong> {voice.words(pair.words)}
+      <strong>Weighed with its bat.</strong>{' '}
+      {pair.evaporatedGrams === null
+        ? ''
+        : `${voice.mass(pair.evaporatedGrams)} went into the air. `}
+      {voice.words(pair.words)}
     </p>
   )
 }
