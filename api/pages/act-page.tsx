@@ -27,6 +27,8 @@ export interface ActFormProps<Data> {
   readonly faults: FormFaults | undefined
 }
 
+type FieldOf = Readonly<Record<string, string>>
+
 /** An act as a page: its form, and how what was typed becomes what the act is told. */
 export interface ActPage<Data> {
   readonly path: string
@@ -40,7 +42,7 @@ export interface ActPage<Data> {
   /** What the act is told, as the API takes it. When, who and note are added. */
   readonly said: (typed: Typed, data: Data) => object
   /** The fields of the form by what they are called in the act: the longest that fits counts. */
-  readonly fieldOf: Readonly<Record<string, string>>
+  readonly fieldOf: FieldOf | ((typed: Typed) => FieldOf)
   readonly Form: (props: ActFormProps<Data>) => Child
   /** Fields that are mostly right as they are; they stand below the press. */
   readonly After?: (props: ActFormProps<Data>) => Child
@@ -72,7 +74,9 @@ export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
         ? await answerPreview(c, { page, data, typed })
         : await answerPress(c, { page, data, typed })
     } catch (error) {
-      const { faults, status } = faultsForPage(error, page.fieldOf)
+      const { fieldOf } = page
+      const fields = typeof fieldOf === 'function' ? fieldOf(typed) : fieldOf
+      const { faults, status } = faultsForPage(error, fields)
       if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
       return showForm(c, { page, data, typed, faults, status })
     }

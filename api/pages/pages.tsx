@@ -21,6 +21,7 @@ import { ReferencePage } from './reference.tsx'
 import { show } from './show.tsx'
 import { studioOfPage } from './studio-of-page.ts'
 import { today } from './today/today.tsx'
+import { plaster } from './plaster/plaster.tsx'
 import { weigh } from './weigh/weigh.tsx'
 
 /** The rooms that are about one studio. */
@@ -33,6 +34,7 @@ const ROOMS_OF_STUDIO = [
   salesImport,
   labels,
   wall,
+  plaster,
 ] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
