@@ -1,4 +1,4 @@
-import { ONE, toLedgerScale, type Decimal } from './decimal.ts'
+import { Decimal, ONE, toLedgerScale, ZERO } from './decimal.ts'
 import { percentWords } from './percent.ts'
 
 /** The share that a form is turned off by, as far as chance goes. */
@@ -29,7 +29,8 @@ export function turningsByHabit(run: {
  * Units: fractions of the dry clay before turning. Source: the limits of the chart of single values.
  */
 export function turningHabitWords(turnedOffFraction: Decimal, habit: TurningHabit): string {
-  const limits = `${percentWords(habit.lowerLimitFraction)} to ${percentWords(habit.upperLimitFraction)}`
+  const lowest = Decimal.max(ZERO, habit.lowerLimitFraction)
+  const limits = `${percentWords(lowest)} to ${percentWords(habit.upperLimitFraction)}`
   if (turnedOffFraction.greaterThan(habit.upperLimitFraction)) {
     return `More than by habit: ${limits}. Turned thinner, thrown thicker, or a tare forgotten.`
   }

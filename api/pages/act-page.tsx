@@ -1,6 +1,12 @@
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
-import { performAct, type ActAnswer, type Circumstances } from '../../db/perform.ts'
+import {
+  performAct,
+  type ActAnswer,
+  type Circumstances,
+  type Occasion,
+  type Services,
+} from '../../db/perform.ts'
 import type { Caution } from '../../shared/silica.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
@@ -27,10 +33,20 @@ export interface ActFormProps<Data> {
   readonly faults: FormFaults | undefined
 }
 
+/** Several acts that are done together: what is said for all of them, and how they are done. */
+export interface ActsTogether {
+  readonly schema: DefinedAct['schema']
+  readonly perform: (
+    services: Services,
+    occasion: Occasion,
+    said: Circumstances,
+  ) => Promise<{ answer: ActAnswer; isRetry: boolean }>
+}
+
 /** An act as a page: its form, and how what was typed becomes what the act is told. */
 export interface ActPage<Data> {
   readonly path: string
-  readonly act: DefinedAct
+  readonly act: DefinedAct | ActsTogether
   readonly here: Room
   /** What the page needs to know. May refuse: what is not there answers as a problem. */
   readonly load: (c: PageContext) => Promise<Data>
@@ -130,7 +146,9 @@ async function doIt<Data>(
     idempotencyKey: typed.text('key'),
     preview: choices.preview === true,
   }
-  return performAct(c.get('services'), occasion, { act: page.act.act, said: read.data })
+  const services = c.get('services')
+  if ('perform' in page.act) return page.act.perform(services, occasion, read.data)
+  return performAct(services, occasion, { act: page.act.act, said: read.data })
 }
 
 /** When, who, and what a later reader should know. */
