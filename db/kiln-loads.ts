@@ -1,6 +1,7 @@
 import { and, asc, eq, gt, isNull, ne, sql } from 'drizzle-orm'
 import { present } from '../shared/assert.ts'
 import { FIRE_OF_KIND, type KilnKind } from '../shared/kiln-load.ts'
+import { piecesTogether } from '../shared/pieces-left.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Database, Transaction } from './connection.ts'
 import { momentOf, type Services } from './perform.ts'
@@ -204,7 +205,7 @@ async function viewLoad(
     loadedBy: row.loadedBy,
     unloadedAt: row.unloadedAt?.toISOString() ?? null,
     firedByEntryId: row.firedByEntryId,
-    pieces: runs.reduce((sum, { pieces }) => sum + pieces, 0),
+    pieces: piecesTogether(runs.map(({ pieces }) => pieces)),
     runs,
   }
 }

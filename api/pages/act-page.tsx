@@ -12,7 +12,7 @@ import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
 import { FaultOfForm, faultsOf } from '../faults.ts'
 import { refuseFinerThanCoin } from '../money-of-studio.ts'
-import { newRouter } from '../router.ts'
+import type { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { ActForm } from './act-form.tsx'
 import type { FormFaults } from './fields.tsx'
@@ -32,6 +32,8 @@ export interface ActFormProps<Data> {
   readonly voice: Voice
   readonly faults: FormFaults | undefined
 }
+
+type FieldNames = Readonly<Record<string, string>>
 
 /** Several acts that are done together: what is said for all of them, and how they are done. */
 export interface ActsTogether {
@@ -56,7 +58,7 @@ export interface ActPage<Data> {
   /** What the act is told, as the API takes it. When, who and note are added. */
   readonly said: (typed: Typed, data: Data) => object
   /** The fields of the form by what they are called in the act: the longest that fits counts. */
-  readonly fieldOf: Readonly<Record<string, string>>
+  readonly fieldOf: FieldNames | ((data: Data) => FieldNames)
   readonly Form: (props: ActFormProps<Data>) => Child
   /** Fields that are mostly right as they are; they stand below the press. */
   readonly After?: (props: ActFormProps<Data>) => Child
@@ -88,7 +90,8 @@ export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
         ? await answerPreview(c, { page, data, typed })
         : await answerPress(c, { page, data, typed })
     } catch (error) {
-      const { faults, status } = faultsForPage(error, page.fieldOf)
+      const names = typeof page.fieldOf === 'function' ? page.fieldOf(data) : page.fieldOf
+      const { faults, status } = faultsForPage(error, names)
       if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
       return showForm(c, { page, data, typed, faults, status })
     }
