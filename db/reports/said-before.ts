@@ -1,4 +1,5 @@
 import { sql, type SQL } from 'drizzle-orm'
+import type { EntryKind } from '../../shared/entry-kind.ts'
 import type { LossStage } from '../../shared/place.ts'
 import type { Database, Transaction } from '../connection.ts'
 import { inSnapshot } from '../report-reading.ts'
@@ -38,6 +39,35 @@ export function causesBefore(
     words: sql`o.cause`,
     from: sql`loss o join entry e on e.studio_id = o.studio_id and e.entry_id = o.entry_id`,
     where: sql`o.studio_id = ${studioId} and o.stage in (${listed})`,
+  })
+}
+
+/**
+ * The bucket that scrap of a clay went into the last time that kind of thing was done; undefined where
+ * it never was.
+ *
+ * Refuses: `studio_not_found`.
+ */
+export function vesselBefore(
+  db: Database,
+  asked: {
+    readonly studioId: string
+    readonly kind: EntryKind
+    readonly bodyId?: string | undefined
+  },
+): Promise<string | undefined> {
+  const { studioId, kind, bodyId } = asked
+  return inSnapshot(db, async (ledger: Transaction) => {
+    await findStudio(ledger, studioId)
+    const [row] = await ledger.execute<{ vesselId: string }>(sql`
+      select h.vessel_id as "vesselId"
+        from entry e
+        join line l on l.studio_id = e.studio_id and l.entry_id = e.entry_id
+        join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
+       where e.studio_id = ${studioId} and e.kind = ${kind} and h.place = 'scrap'
+         ${bodyId === undefined ? sql`` : sql`and h.body_id = ${bodyId}`}
+       order by e.happened_at desc, e.entry_id desc limit 1`)
+    return row?.vesselId
   })
 }
 

@@ -24,7 +24,11 @@ export const joinPage: ActPage<Joining> = {
     const { clays } = await throwingChoices(c.get('services').db, c.get('studioId'))
     const own = clays.filter((clay) => clay.bodyId === bodyId)
     const others = clays.filter((clay) => clay.bodyId !== bodyId)
-    return { ...here, ...(await scrapVessels(c, bodyId)), clays: [...own, ...others] }
+    return {
+      ...here,
+      ...(await scrapVessels(c, { kind: 'join', bodyId })),
+      clays: [...own, ...others],
+    }
   },
   title: ({ run }) => `Joined on: ${run.label}`,
   said: (typed, { run }) =>

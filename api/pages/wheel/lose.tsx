@@ -41,7 +41,13 @@ export const losePage: ActPage<Losing> = {
     const studioId = c.get('studioId')
     const causes =
       stages.length === 0 ? [] : await causesBefore(c.get('services').db, { studioId, stages })
-    return { ...here, ...(await scrapVessels(c, here.run.bodyId)), places, stages, causes }
+    return {
+      ...here,
+      ...(await scrapVessels(c, { kind: 'lose', bodyId: here.run.bodyId })),
+      places,
+      stages,
+      causes,
+    }
   },
   title: ({ run }) => `Lost: ${run.label}`,
   said: loseSaid,

@@ -1,3 +1,4 @@
+import type { BoardOfPots } from '../../../db/reports/boards.ts'
 import type { TurningReport } from '../../../db/reports/turning.ts'
 import type { RunTraced } from '../../../db/reports/runs.ts'
 import { PLACE_WORDS, type PotPlace } from '../../../shared/place.ts'
@@ -54,7 +55,7 @@ export function RunPage({ run, board, turning, voice }: RunPageProps) {
         </dl>
       )}
       <ul class="targets">
-        {nextOf(run, places, board?.stage === 'for_bisque').map(({ href, name, words }) => (
+        {nextOf({ run, board }, places).map(({ href, name, words }) => (
           <li>
             <a class="target" href={href} data-offline>
               <strong>{voice.words(name)}</strong>
@@ -78,17 +79,30 @@ function placeWords(place: PotPlace, grade: string | null): string {
 }
 
 /** What can be done, what is due first. */
-function nextOf(run: RunTraced, places: readonly PotPlace[], isDry: boolean): Next[] {
+function nextOf({ run, board }: RunHere, places: readonly PotPlace[]): Next[] {
   const at = (action: string) => `/wheel/run/${run.runId}/${action}`
-  const wet: Next[] = [
-    { href: at('turn'), name: 'Turn', words: 'weigh what comes off' },
-    { href: at('join'), name: 'Join on', words: 'handles, spouts, lids' },
-    { href: `/wheel/slops?runIds=${run.runId}`, name: 'Slops', words: 'weigh what is in the tray' },
-    { href: `/weigh/run/${run.runId}`, name: 'Weigh the board', words: 'tells its water' },
-  ]
+  const turn: Next = { href: at('turn'), name: 'Turn', words: 'weigh what comes off' }
+  const join: Next = { href: at('join'), name: 'Join on', words: 'handles, spouts, lids' }
+  const slops: Next = {
+    href: `/wheel/slops?runIds=${run.runId}`,
+    name: 'Slops',
+    words: 'weigh what is in the tray',
+  }
+  const weigh: Next = {
+    href: `/weigh/run/${run.runId}`,
+    name: 'Weigh the board',
+    words: 'tells its water',
+  }
   const bisque: Next = { href: `/kiln/load/bisque?runIds=${run.runId}`, name: 'Load for bisque' }
+  const green = ({ stage, isTurned }: Pick<BoardOfPots, 'stage' | 'isTurned'>): Next[] => {
+    if (stage === 'for_bisque') return [bisque, weigh, turn, join, slops]
+    if (isTurned) return [join, weigh, bisque, slops, turn]
+    return stage === 'just_thrown'
+      ? [slops, turn, join, weigh, bisque]
+      : [turn, join, slops, weigh, bisque]
+  }
   const all: readonly (Next | false)[] = [
-    ...(places.includes('greenware') ? (isDry ? [bisque, ...wet] : [...wet, bisque]) : []),
+    ...(board === undefined ? [] : green(board)),
     places.includes('bisque') && {
       href: `/kiln/load/glaze?runIds=${run.runId}`,
       name: 'Load for the glaze fire',

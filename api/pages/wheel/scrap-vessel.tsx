@@ -1,5 +1,7 @@
 import type { Context } from 'hono'
+import { vesselBefore } from '../../../db/reports/said-before.ts'
 import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
+import type { EntryKind } from '../../../shared/entry-kind.ts'
 import type { Environment } from '../../services.ts'
 import { ChoiceField, type FormFaults } from '../fields.tsx'
 import { allBodies, type Body } from '../things.ts'
@@ -10,16 +12,23 @@ import type { Voice } from '../voice.ts'
 export interface ScrapVessels {
   readonly vessels: readonly WeighableThing[]
   readonly blends: readonly Body[]
+  /** The one that it went into the last time. */
+  readonly lastVesselId: string | undefined
 }
 
 export async function scrapVessels(
   c: Context<Environment>,
-  bodyId?: string,
+  { kind, bodyId }: { kind: EntryKind; bodyId?: string },
 ): Promise<ScrapVessels> {
   const things = await weighList(c.get('services').db, c.get('studioId'))
   const vessels = things.filter(({ kind }) => kind === 'vessel')
   const blends = (await allBodies(c)).filter(({ isBlend }) => isBlend)
-  return { vessels: vessels.toSorted((a, b) => rank(a, bodyId) - rank(b, bodyId)), blends }
+  const studioId = c.get('studioId')
+  return {
+    vessels: vessels.toSorted((one, other) => rank(one, bodyId) - rank(other, bodyId)),
+    blends,
+    lastVesselId: await vesselBefore(c.get('services').db, { studioId, kind, bodyId }),
+  }
 }
 
 /** Its own clay, then nothing, then another's. */
@@ -57,7 +66,7 @@ export function ScrapVesselField(props: ScrapVesselProps) {
         faults={faults}
         name={name}
         label={label}
-        usual={vessels[0]?.id}
+        usual={props.lastVesselId ?? vessels[0]?.id}
         choices={vessels.map((vessel) => ({
           value: vessel.id,
           name: vessel.name,

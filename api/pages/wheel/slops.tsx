@@ -26,7 +26,7 @@ export const slopsPage: ActPage<Slops> = {
     const { db, now } = c.get('services')
     const boards = await boardsReport(db, { studioId: c.get('studioId'), now: now() })
     return {
-      ...(await scrapVessels(c)),
+      ...(await scrapVessels(c, { kind: 'collect_slops' })),
       boards: boards.toSorted((one, other) => other.thrownAt.localeCompare(one.thrownAt)),
       scales: await allScales(c),
     }

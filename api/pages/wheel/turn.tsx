@@ -35,7 +35,7 @@ export const turnPage: ActPage<Turning> = {
     const figure = figures.find(({ state }) => state === 'turnings')
     return {
       ...here,
-      ...(await scrapVessels(c, bodyId)),
+      ...(await scrapVessels(c, { kind: 'turn', bodyId })),
       turning: await turningReport(db, { studioId, formId }),
       form: (await allForms(c)).find((form) => form.formId === formId),
       waterOfTurnings: figure?.waterContentWetBasis ?? '0',
