@@ -7,6 +7,10 @@ import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
+import { begin } from './begin/begin.tsx'
+import { studioSettings } from './books/studio.tsx'
+import { monthPages } from './books/month.tsx'
+import { piecePages } from './books/piece.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
 import { kiln } from './kiln/kiln.tsx'
@@ -20,7 +24,16 @@ import { weigh } from './weigh/weigh.tsx'
 import { wheel } from './wheel/wheel.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh, wheel, kiln, sellRoom] as const
+const ROOMS_OF_STUDIO = [
+  today,
+  weigh,
+  wheel,
+  kiln,
+  sellRoom,
+  studioSettings,
+  monthPages,
+  piecePages,
+] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
@@ -68,6 +81,7 @@ export function newPages(describe: () => ApiDescription) {
     if (!isProblemCode(code)) return c.notFound()
     return show(c, { title: 'What went wrong' }, <ProblemPage code={code} />)
   })
+  pages.route('/', begin)
   for (const room of ROOMS_OF_STUDIO) pages.route('/', room)
   pages.onError(pageOfError)
   return pages
