@@ -16,13 +16,16 @@ import { salesImport } from './books/sales-import/sales-import.tsx'
 import { wall } from './books/wall/wall.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
+import { kiln } from './kiln/kiln.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
+import { sellRoom } from './sell/sell.tsx'
 import { show } from './show.tsx'
 import { studioOfPage } from './studio-of-page.ts'
 import { today } from './today/today.tsx'
 import { plaster } from './plaster/plaster.tsx'
 import { weigh } from './weigh/weigh.tsx'
+import { wheel } from './wheel/wheel.tsx'
 
 /** The rooms that are about one studio. */
 const ROOMS_OF_STUDIO = [
@@ -35,6 +38,9 @@ const ROOMS_OF_STUDIO = [
   labels,
   wall,
   plaster,
+  wheel,
+  kiln,
+  sellRoom,
 ] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
