@@ -7,6 +7,7 @@ import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
+import { theBooks } from './books/the-books.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
@@ -17,7 +18,7 @@ import { today } from './today/today.tsx'
 import { weigh } from './weigh/weigh.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh] as const
+const ROOMS_OF_STUDIO = [today, weigh, theBooks] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
