@@ -119,13 +119,7 @@ function OneClay(props: Shown & { bodyId: string; names: ReadonlyMap<string, str
           <tr>
             <th scope="col">Where</th>
             <th scope="col" class="number">
-              Dry clay
-            </th>
-            <th scope="col" class="number">
-              Water
-            </th>
-            <th scope="col" class="number">
-              Pieces
+              Dry clay, and its water
             </th>
             <th scope="col" class="number">
               Cost
@@ -155,16 +149,19 @@ function StockRow(props: { row: StockReport['rows'][number]; name: string; voice
   const { row, name, voice } = props
   return (
     <tr>
-      <th scope="row">{name}</th>
+      <th scope="row">
+        {name}
+        {row.bags === '0' ? null : <small>{row.bags} bags</small>}
+        {row.pots === '0' ? null : <small>{row.pots} pieces</small>}
+      </th>
       <td class="number">
         <a href={trailHref(row.trail)}>
           {voice.massSure(row.dryGrams, row.standardUncertaintyGrams)}
         </a>
+        {row.waterContentWetBasis === null ? null : (
+          <small>{voice.share(row.waterContentWetBasis)} water</small>
+        )}
       </td>
-      <td class="number">
-        {row.waterContentWetBasis === null ? '–' : voice.share(row.waterContentWetBasis)}
-      </td>
-      <td class="number">{row.pieces === '0' ? '–' : row.pieces}</td>
       <td class="number">{voice.money(row.cost)}</td>
     </tr>
   )

@@ -59,10 +59,11 @@ clayIn.get('/books/opening', async (c) => {
       <h2>In the books so far</h2>
       {places.length === 0 ? <p>Nothing yet.</p> : null}
       <ul>
-        {places.map(({ place, dryGrams, pieces, standardUncertaintyGrams }) => (
+        {places.map(({ place, dryGrams, bags, pots, standardUncertaintyGrams }) => (
           <li>
             {place === null ? '' : voice.words(PLACE_WORDS[place])}:{' '}
-            {pieces === '0' ? '' : `${pieces} pieces, `}
+            {bags === '0' ? '' : `${bags} bags, `}
+            {pots === '0' ? '' : `${pots} pieces, `}
             {voice.massSure(dryGrams, standardUncertaintyGrams)} dry clay
           </li>
         ))}

@@ -21,6 +21,9 @@ type Row = (typeof ROWS)[number]
 
 const PARTS = ['bags', 'bagMass', 'bagMassPounds', 'bagMassOunces', 'price', 'label', 'water']
 
+/** Parts that most leave empty, folded away. */
+const LESS_COMMON = ['label', 'water']
+
 const BAG_CHOICES: readonly Choice[] = [
   { value: 'label', name: 'One bag, by its label' },
   { value: 'scale', name: 'All bags, on the scale' },
@@ -184,7 +187,7 @@ function ClayOfDelivery(props: ActFormProps<Delivery> & { row: Row }) {
         after={voice.studio.currency}
         isNeeded={isFirst}
       />
-      <details class="more" open={typed.text(`label${row}`) !== undefined}>
+      <details class="more" open={LESS_COMMON.some((part) => typed.text(part + row) !== undefined)}>
         <summary>What to call them, or their water</summary>
         <TextField
           {...field}
