@@ -14,6 +14,7 @@ import { piecePages } from './books/piece.tsx'
 import { labels } from './books/labels/labels.tsx'
 import { salesImport } from './books/sales-import/sales-import.tsx'
 import { wall } from './books/wall/wall.tsx'
+import { theBooks } from './books/the-books.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
 import { kiln } from './kiln/kiln.tsx'
@@ -41,6 +42,7 @@ const ROOMS_OF_STUDIO = [
   wheel,
   kiln,
   sellRoom,
+  theBooks,
 ] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
