@@ -3,6 +3,7 @@ import type { MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { requestId } from 'hono/request-id'
 import { describeApi } from './openapi.ts'
+import { nothingHere } from './pages/page-problem.tsx'
 import { newPages } from './pages/pages.tsx'
 import { answerError, answerProblem } from './problem.ts'
 import { SHARED_SCHEMAS } from './reading-schemas.ts'
@@ -93,7 +94,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.notFound((c) => {
     const allowed = METHODS.filter((method) => leadsSomewhere(app, method, c.req.path))
     const isAllowed = allowed.some((method) => method === c.req.method)
-    if (isAllowed || allowed.length === 0) return answerProblem(c, { code: 'address_must_exist' })
+    if (isAllowed || allowed.length === 0) return nothingHere(c)
     c.header('Allow', allowed.join(', '))
     return answerProblem(c, { code: 'method_must_be_allowed' })
   })

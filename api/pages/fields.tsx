@@ -88,7 +88,6 @@ function MetricMass(props: MassFieldProps) {
         />
         <UnitChoice name={`${name}Unit`} units={['kg', 'g']} chosen={unit as MassUnit} />
       </div>
-      {hasKeys === true ? <Keys forName={name} /> : null}
     </div>
   )
 }
@@ -138,7 +137,6 @@ function PoundsMass(props: MassFieldProps) {
           </>
         ))}
       </div>
-      {hasKeys === true ? <Keys forName={`${name}Pounds`} /> : null}
     </fieldset>
   )
 }
@@ -146,7 +144,7 @@ function PoundsMass(props: MassFieldProps) {
 const KEYS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0'] as const
 
 /** Keys for wet hands; the script shows them and gives them their work. */
-function Keys({ forName }: { forName: string }) {
+export function Keys({ forName }: { forName: string }) {
   return (
     <div class="keypad" data-for={forName} role="group" aria-label="Digits" hidden>
       {KEYS.map((key) => (

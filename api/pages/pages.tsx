@@ -8,6 +8,7 @@ import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
 import { hostFrom } from './commands.ts'
+import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
 import { show } from './show.tsx'
@@ -64,5 +65,6 @@ export function newPages(describe: () => ApiDescription) {
     return show(c, { title: 'What went wrong' }, <ProblemPage code={code} />)
   })
   for (const room of ROOMS_OF_STUDIO) pages.route('/', room)
+  pages.onError(pageOfError)
   return pages
 }

@@ -1,0 +1,73 @@
+import { phoneNow } from './phone-clock.ts'
+import { learnServerTime } from './server-time.ts'
+
+/** So long nothing is typed before the server is asked. */
+const REST_MILLISECONDS = 300
+
+/** Shows below a form what its press would record, while it is typed. */
+export function showPreviews(): void {
+  for (const form of document.querySelectorAll<HTMLFormElement>('form[data-preview]')) {
+    const output = form.querySelector<HTMLElement>('output[data-estimate]')
+    if (output !== null) showPreview(form, output)
+  }
+}
+
+function showPreview(form: HTMLFormElement, output: HTMLElement): void {
+  let timer: ReturnType<typeof setTimeout> | undefined
+  let asked = new AbortController()
+  const ask = () => {
+    clearTimeout(timer)
+    asked.abort()
+    asked = new AbortController()
+    const { signal } = asked
+    timer = setTimeout(() => void preview(form, output, signal), REST_MILLISECONDS)
+  }
+  form.addEventListener('input', ask)
+  form.addEventListener('reset', () => {
+    clearTimeout(timer)
+    asked.abort()
+    output.replaceChildren()
+  })
+  // What needs no typing is shown at once, and with it what raises dust.
+  if (output.childElementCount === 0 && form.checkValidity()) ask()
+}
+
+async function preview(
+  form: HTMLFormElement,
+  output: HTMLElement,
+  signal: AbortSignal,
+): Promise<void> {
+  const body = new URLSearchParams()
+  for (const [name, value] of new FormData(form)) {
+    if (typeof value === 'string') body.append(name, value)
+  }
+  body.set('preview', 'true')
+  const fragment = await asked(form.action, { body, signal })
+  if (signal.aborted) return
+  if (fragment !== undefined) output.innerHTML = fragment
+  else dropOldFigures(output)
+}
+
+async function asked(
+  action: string,
+  { body, signal }: { body: URLSearchParams; signal: AbortSignal },
+): Promise<string | undefined> {
+  const askedAt = phoneNow()
+  try {
+    const answer = await fetch(action, { method: 'POST', body, signal, redirect: 'manual' })
+    learnServerTime(answer, askedAt)
+    const isHtml = answer.headers.get('content-type')?.startsWith('text/html') === true
+    const text = isHtml ? await answer.text() : '<html'
+    // A whole page is not the answer: somebody else's, or an error.
+    return text.includes('<html') ? undefined : text
+  } catch {
+    return undefined
+  }
+}
+
+/** Without the server the figures of earlier digits would be wrong; its cautions stay. */
+function dropOldFigures(output: HTMLElement): void {
+  for (const child of [...output.children]) {
+    if (!child.classList.contains('caution')) child.remove()
+  }
+}
