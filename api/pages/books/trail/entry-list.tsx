@@ -60,8 +60,16 @@ export function timeOfDay(moment: string, voice: Voice): string {
 
 /** The names of the holdings that an entry moves. */
 export function namesOfLines(
-  { lines }: { readonly lines: readonly { readonly holdingId: string }[] },
+  {
+    lines,
+    estimates = [],
+  }: {
+    readonly lines: readonly { readonly holdingId: string }[]
+    readonly estimates?: readonly { readonly holdingId: string }[]
+  },
   nameOf: NameOf,
 ): ReadonlyMap<string, string> {
-  return new Map(lines.map(({ holdingId }) => [holdingId, nameOf('holding', holdingId)]))
+  return new Map(
+    [...lines, ...estimates].map(({ holdingId }) => [holdingId, nameOf('holding', holdingId)]),
+  )
 }

@@ -26,7 +26,7 @@ export function NarrowForm(props: NarrowFormProps) {
   const others = [...fields].filter(([name]) => !IN_THE_FORM.includes(name))
   const kinds = ENTRY_KINDS.map((kind) => ({ value: kind, name: voice.words(KIND_WORDS[kind]) }))
   return (
-    <details class="more narrow" open={fields.size > 0 && action === '/books/trail'}>
+    <details class="more narrow">
       <summary>Show less of it</summary>
       <form method="get" action={action}>
         {others.map(([name, value]) => (
