@@ -20,6 +20,7 @@ import { pieceCost } from './routes/reports/piece-cost.ts'
 import { plaster } from './routes/reports/plaster.ts'
 import { stock } from './routes/reports/stock.ts'
 import { turning } from './routes/reports/turning.ts'
+import { waiting } from './routes/reports/waiting.ts'
 import { yields } from './routes/reports/yield.ts'
 import { scales } from './routes/scales.ts'
 import { silicaLimits } from './routes/silica-limits.ts'
@@ -68,6 +69,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
 
   // What the books say: one line a report
   app.route('/', stock)
+  app.route('/', waiting)
   app.route('/', plaster)
   app.route('/', month)
   app.route('/', balance)

@@ -21,6 +21,7 @@ export async function pageOfError(error: Error, c: Context<Environment>): Promis
   }
   // Logged by the one place that answers errors; the person gets a page instead of its words.
   const { status } = answerError(error, c)
+  if (status === 403) return showProblem(c, 'form_must_be_of_this_site')
   if (status === 413) return showProblem(c, 'body_must_be_small')
   return showProblem(c, 'program_must_not_fail')
 }
