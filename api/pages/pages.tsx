@@ -12,13 +12,14 @@ import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
 import { show } from './show.tsx'
+import { reports } from './books/reports/reports.tsx'
 import { trail } from './books/trail/trail.tsx'
 import { studioOfPage } from './studio-of-page.ts'
 import { today } from './today/today.tsx'
 import { weigh } from './weigh/weigh.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh, trail] as const
+const ROOMS_OF_STUDIO = [today, weigh, trail, reports] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 

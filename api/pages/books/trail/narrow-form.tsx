@@ -1,11 +1,7 @@
+import { Narrowing, type Option } from '../narrowing.tsx'
 import type { Voice } from '../../voice.ts'
 import { KIND_WORDS } from '../../entry-words.ts'
 import { ENTRY_KINDS } from '../../../../shared/entry-kind.ts'
-
-interface Option {
-  readonly value: string
-  readonly name: string
-}
 
 export interface NarrowFormProps {
   readonly voice: Voice
@@ -32,17 +28,23 @@ export function NarrowForm(props: NarrowFormProps) {
         {others.map(([name, value]) => (
           <input type="hidden" name={name} value={value} />
         ))}
-        <Choice
+        <Narrowing
           name="month"
           label="Month"
           all="All months"
           options={months.map((month) => ({ value: month, name: voice.month(month) }))}
           fields={fields}
         />
-        <Choice name="kind" label="What happened" all="All of it" options={kinds} fields={fields} />
-        <Choice name="bodyId" label="Clay" all="All clays" options={bodies} fields={fields} />
-        <Choice name="formId" label="Form" all="All forms" options={forms} fields={fields} />
-        <Choice
+        <Narrowing
+          name="kind"
+          label="What happened"
+          all="All of it"
+          options={kinds}
+          fields={fields}
+        />
+        <Narrowing name="bodyId" label="Clay" all="All clays" options={bodies} fields={fields} />
+        <Narrowing name="formId" label="Form" all="All forms" options={forms} fields={fields} />
+        <Narrowing
           name="by"
           label="Who"
           all="All of us"
@@ -52,36 +54,5 @@ export function NarrowForm(props: NarrowFormProps) {
         <button>Show these</button>
       </form>
     </details>
-  )
-}
-
-interface ChoiceProps {
-  readonly name: string
-  readonly label: string
-  readonly all: string
-  readonly options: readonly Option[]
-  readonly fields: ReadonlyMap<string, string>
-}
-
-function Choice({ name, label, all, options, fields }: ChoiceProps) {
-  const chosen = fields.get(name) ?? ''
-  const isListed = chosen === '' || options.some(({ value }) => value === chosen)
-  return (
-    <div class="field">
-      <label for={`narrow-${name}`}>{label}</label>
-      <select id={`narrow-${name}`} name={name}>
-        <option value="">{all}</option>
-        {isListed ? null : (
-          <option value={chosen} selected>
-            As it is now
-          </option>
-        )}
-        {options.map(({ value, name: words }) => (
-          <option value={value} selected={value === chosen}>
-            {words}
-          </option>
-        ))}
-      </select>
-    </div>
   )
 }
