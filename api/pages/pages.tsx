@@ -22,6 +22,8 @@ import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
 import { sellRoom } from './sell/sell.tsx'
 import { show } from './show.tsx'
+import { reports } from './books/reports/reports.tsx'
+import { trail } from './books/trail/trail.tsx'
 import { studioOfPage } from './studio-of-page.ts'
 import { today } from './today/today.tsx'
 import { plaster } from './plaster/plaster.tsx'
@@ -43,6 +45,8 @@ const ROOMS_OF_STUDIO = [
   kiln,
   sellRoom,
   theBooks,
+  trail,
+  reports,
 ] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
