@@ -115,7 +115,14 @@ async function answerScript<Data>(c: PageContext, asked: Asked<Data>): Promise<R
 
 async function answerPreview<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
   const { answer } = await doIt(c, asked, { preview: true })
-  return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} remarks={asked.typed.remarks} />)
+  return c.html(
+    <WouldBe
+      answer={answer}
+      voice={voiceOfPage(c)}
+      remarks={asked.typed.remarks}
+      isCautioned={asked.typed.isYes('seen')}
+    />,
+  )
 }
 
 /**
@@ -202,7 +209,7 @@ function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Respons
     c,
     { title, here: page.here, status },
     <>
-      <h1>{title}</h1>
+      <h1 class="of-act">{title}</h1>
       <ActForm
         action={c.req.path}
         newKey={c.get('services').newId()}
