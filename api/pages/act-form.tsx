@@ -96,7 +96,7 @@ export function CautionBox({ caution }: { caution: Caution }) {
         <strong>Dust.</strong> {caution.why} {first}
       </p>
       <details>
-        <summary>What else to do; published limits; local law first</summary>
+        <summary>What else to do, and limits</summary>
         <p>{caution.hazard}.</p>
         <ul>
           {others.map((advice) => (
