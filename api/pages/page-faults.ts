@@ -26,7 +26,7 @@ export function faultsForPage(
   if (error instanceof FaultOfForm) {
     const all = error.faults.map(({ pointer, detail }) => ({
       field: fieldFor(pointer?.slice(1), fields),
-      detail,
+      detail: plainly(detail),
     }))
     return { faults: { title: 'Something is missing or not right', all }, status: 422 }
   }
@@ -42,6 +42,20 @@ export function faultsForPage(
     },
     status: status === 404 || status === 422 ? status : 409,
   }
+}
+
+/** What a field that stayed empty is told, where no field of its own says it better. */
+const STILL_EMPTY = 'Something is still empty: a figure, or what is to be chosen.'
+
+/** A schema speaks of objects and lists to programs; who stands at the wheel left something empty. */
+function plainly(detail: string): string {
+  return detail.startsWith('This field is missing.') ? STILL_EMPTY : detail
+}
+
+/** Throws on what was wrong, with the words that a page has for it. */
+export function throwPlainly(error: unknown): never {
+  if (!(error instanceof FaultOfForm)) throw error
+  throw new FaultOfForm(error.faults.map((fault) => ({ ...fault, detail: plainly(fault.detail) })))
 }
 
 /** The field whose name in the act is the longest beginning of the pointer. */

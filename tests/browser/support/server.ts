@@ -3,7 +3,8 @@ import type { AddressInfo } from 'node:net'
 import { createAdaptorServer } from '@hono/node-server'
 import { asc, eq } from 'drizzle-orm'
 import { newApp } from '../../../api/app.ts'
-import { connect } from '../../../db/connection.ts'
+import { connect, type Connection } from '../../../db/connection.ts'
+import type { Services } from '../../../db/perform.ts'
 import { entry, weighing } from '../../../db/schema.ts'
 import { freshDatabase } from '../../support/postgres.ts'
 import { countedIds, furnish, openTestStudio, type TestStudio } from '../../support/studio.ts'
@@ -131,6 +132,38 @@ export async function openPottery(
       await server.goAway()
       await connection.close()
       await studio.close()
+    },
+  }
+}
+
+/** A ledger with nothing in it, behind its pages, as the program is when it is started the first time. */
+export interface EmptyBooks {
+  readonly origin: string
+  readonly db: Connection['db']
+  readonly close: () => Promise<void>
+}
+
+/** The program over an empty ledger, or over what `fill` writes into it before. */
+export async function openEmptyBooks(
+  fill?: (services: Services) => Promise<unknown>,
+): Promise<EmptyBooks> {
+  const database = await freshDatabase()
+  const connection = connect(database.url)
+  const { db } = connection
+  const log = {
+    ...QUIET,
+    error: (message: string, facts?: object) => console.error(message, facts),
+  }
+  const services = { db, now: () => new Date(), newId: countedIds('book') }
+  await fill?.(services)
+  const server = await serve(newApp({ ...services, log }))
+  return {
+    origin: server.origin,
+    db,
+    async close() {
+      await server.goAway()
+      await connection.close()
+      await database.close()
     },
   }
 }
