@@ -225,7 +225,7 @@ function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Respons
     <>
       <h1 class="of-act">{title}</h1>
       <ActForm
-        action={c.req.path}
+        action={`${c.req.path}?studio=${c.get('studioId')}`}
         newKey={c.get('services').newId()}
         keeps={page.keeps?.(data, voice) ?? title}
         press={page.press}
