@@ -47,7 +47,7 @@ export type EntryTold = Pick<EntryView, 'kind'> & {
     EntryView['lines'][number],
     'holdingId' | 'place' | 'dryGrams' | 'waterGrams' | 'pieces'
   >[]
-} & Partial<Pick<EntryView, 'weighings' | 'estimates' | 'losses'>>
+} & Partial<Pick<EntryView, 'weighings' | 'estimates' | 'losses' | 'sale'>>
 
 /** The holdings that an entry's words may name. */
 export function holdingsTold({ lines, estimates = [] }: EntryTold): string[] {
@@ -66,6 +66,7 @@ export function entryWords(
   const parts = [
     piecesWords(came),
     lossWords(entry),
+    saleWords(entry, voice),
     readingWords(entry, voice),
     dryWords(entry, came, voice),
     waterWords(came, gone, voice),
@@ -116,6 +117,12 @@ function lossWords({ kind, losses = [] }: EntryTold): string {
   return `${pieces.toFixed()} ${lost} (${causes.join(', ')})`
 }
 
+/** How many were sold, for how much each, and where. */
+function saleWords({ sale }: EntryTold, voice: Voice): string {
+  if (sale === undefined || sale === null) return ''
+  return `${String(sale.pieces)} for ${voice.money(sale.priceEach)} each (${sale.channel})`
+}
+
 /** Weighings of what an act tells of by the way: off-cuts, or what was scraped off. */
 const BY_THE_WAY = /^(offCuts|scrapings)/
 
@@ -153,6 +160,8 @@ function wayWords(
     nameList(lines.map((line) => names.get(line.holdingId) ?? placeWords(line)))
   const from = named(way.gone)
   const to = named(way.came)
+  // A run keeps its name through the fire: what changed is where it stands.
+  if (to !== '' && to === from) return `${to}, now ${nameList(way.came.map(placeWords))}`
   if (to !== '') return from === '' ? `now in ${to}` : `from ${from} into ${to}`
   if (from !== '') return from
   return nameList(way.read.flatMap((holdingId) => names.get(holdingId) ?? []))

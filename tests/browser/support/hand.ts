@@ -54,8 +54,10 @@ export class Hand {
               .getByRole('radio', { name: choice })
               .or(page.getByRole('checkbox', { name: choice })),
           )
+    // The mark of what is chosen becomes part of its name, so it is found again by its value.
+    const value = await named.first().getAttribute('value')
     await this.tap(named.first())
-    expect(await named.first().isChecked()).toBe(true)
+    expect(await all.and(page.locator(`[value="${String(value)}"]`)).isChecked()).toBe(true)
   }
 
   /** A list that the phone opens by itself. */
