@@ -58,7 +58,7 @@ export interface ActPage<Data> {
   /** What the act is told, as the API takes it. When, who and note are added. */
   readonly said: (typed: Typed, data: Data) => object
   /** The fields of the form by what they are called in the act: the longest that fits counts. */
-  readonly fieldOf: FieldNames | ((data: Data) => FieldNames)
+  readonly fieldOf: FieldNames | ((typed: Typed, data: Data) => FieldNames)
   readonly Form: (props: ActFormProps<Data>) => Child
   /** Fields that are mostly right as they are; they stand below the press. */
   readonly After?: (props: ActFormProps<Data>) => Child
@@ -90,7 +90,8 @@ export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
         ? await answerPreview(c, { page, data, typed })
         : await answerPress(c, { page, data, typed })
     } catch (error) {
-      const names = typeof page.fieldOf === 'function' ? page.fieldOf(data) : page.fieldOf
+      const { fieldOf } = page
+      const names = typeof fieldOf === 'function' ? fieldOf(typed, data) : fieldOf
       const { faults, status } = faultsForPage(error, names)
       if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
       return showForm(c, { page, data, typed, faults, status })
@@ -117,13 +118,18 @@ async function answerPreview<Data>(c: PageContext, asked: Asked<Data>): Promise<
   return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} remarks={asked.typed.remarks} />)
 }
 
-/** The press. What is dry, and was not shown yet, is shown first; the next press then records. */
+/**
+ * The press. What is dry, or may be a slip of the pen, is shown first where it was not yet; the next
+ * press then records.
+ */
 async function answerPress<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
-  if (!asked.typed.isYes('seen')) {
+  const { typed } = asked
+  const isSeen = typed.isYes('seen')
+  const isAsked = typed.isYes('asked')
+  if (!isSeen || !isAsked) {
     const { answer } = await doIt(c, asked, { preview: true })
-    if (answer.cautions.length > 0) {
-      return showForm(c, { ...asked, cautions: answer.cautions, tried: answer })
-    }
+    const isNew = (!isSeen && answer.cautions.length > 0) || (!isAsked && typed.remarks.length > 0)
+    if (isNew) return showForm(c, { ...asked, cautions: answer.cautions, tried: answer })
   }
   const { answer } = await doIt(c, asked)
   return c.redirect(nextOf(c, asked, answer), 303)
@@ -140,6 +146,7 @@ async function doIt<Data>(
   { page, data, typed }: Asked<Data>,
   choices: { preview?: boolean } = {},
 ) {
+  typed.remarks.length = 0
   const said = { ...page.said(typed, data), ...circumstancesOf(c, typed) }
   const read = page.act.schema.safeParse(said)
   if (!read.success) throw new FaultOfForm(faultsOf(read.error.issues, 'json'))

@@ -51,7 +51,7 @@ export const unloadPage: ActPage<Unloading> = {
       }),
     ),
   }),
-  fieldOf: ({ load }) =>
+  fieldOf: (_typed, { load }) =>
     Object.fromEntries(
       load.runs.flatMap(({ runId }, index) => {
         const pointer = `/runs/${String(index)}`
