@@ -1,4 +1,5 @@
 import { expect } from 'vitest'
+import { kg } from '../support/studio.ts'
 import { get, post } from './page-forms.ts'
 import { NEIGHBOUR, STUDIO, type Answered, type Body, type Pottery } from './pottery.ts'
 
@@ -31,9 +32,14 @@ export interface EntryShown {
 /** The page at an address, of the studio whose pages these are. */
 export const pageAt = (at: Pottery, path: string) => get(at, path, COOKIE.Cookie)
 
-/** A form sent as a browser sends it; several values of one field are sent apart. */
-export function send(at: Pottery, path: string, fields: Fields, headers: Fields = {}) {
-  return post(at, path, { fields, headers: { ...COOKIE, ...headers } })
+/** A form sent as a browser sends it. */
+export function send(at: Pottery, path: string, fields: Fields) {
+  return post(at, path, { fields, headers: COOKIE })
+}
+
+/** The same as the phone's own queue sends it. */
+export function sendKept(at: Pottery, path: string, fields: Fields) {
+  return post(at, path, { fields, headers: { ...COOKIE, Accept: 'application/json' } })
 }
 
 /** Presses a form and gives what it recorded. Insists that it went through. */
@@ -100,4 +106,15 @@ export function faultsIn({ text }: Answered): string[] {
 export function valueIn(text: string, name: string): string | undefined {
   const field = new RegExp(`<input[^>]*name="${name}"[^>]*>`).exec(text)?.[0]
   return /value="([^"]*)"/.exec(field ?? '')?.[1]
+}
+
+/** Bags of buff opened on the bench of both studios, two as 'o1' and one as 'o2', two weeks ago. */
+export async function openBags({ does }: Pottery): Promise<void> {
+  const delivery = { bodyId: 'buff', lotId: 'd1', bags: 10, bagMass: kg('12.5'), price: '150.00' }
+  const early = { happenedAt: '2026-06-01T10:00:00Z' }
+  for (const studio of [STUDIO, NEIGHBOUR]) {
+    await does('receive-delivery', { clays: [delivery], ...early }, { studio })
+    await does('open-bag', { lotId: 'd1', bags: 2, newLotId: 'o1', ...early }, { studio })
+    await does('open-bag', { lotId: 'd1', bags: 1, newLotId: 'o2', ...early }, { studio })
+  }
 }

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { faultsIn, pageAt, pressed, sameAs, send, valueIn } from './page-acts.ts'
-import { chosen } from './page-forms.ts'
+import { chosen, post } from './page-forms.ts'
 import { NEIGHBOUR, openPottery, STUDIO, type Pottery } from './pottery.ts'
 
 let pottery: Pottery
@@ -101,5 +101,13 @@ describe('selling', () => {
     const { status, text } = await pageAt(pottery, '/books/sell/mug/second')
     expect(status).toBe(200)
     expect(text).toContain('0 on the shelf')
+  })
+
+  test('no other site may send these forms', async () => {
+    const answer = await post(pottery, FIRSTS, {
+      fields: SALE,
+      headers: { Origin: 'http://elsewhere.example', Cookie: `studio=${STUDIO}` },
+    })
+    expect(answer.status).toBe(403)
   })
 })
