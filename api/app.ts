@@ -3,6 +3,7 @@ import type { MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { requestId } from 'hono/request-id'
 import { describeApi } from './openapi.ts'
+import { nothingHere } from './pages/page-problem.tsx'
 import { newPages } from './pages/pages.tsx'
 import { answerError, answerProblem } from './problem.ts'
 import { SHARED_SCHEMAS } from './reading-schemas.ts'
@@ -19,6 +20,7 @@ import { pieceCost } from './routes/reports/piece-cost.ts'
 import { plaster } from './routes/reports/plaster.ts'
 import { stock } from './routes/reports/stock.ts'
 import { turning } from './routes/reports/turning.ts'
+import { waiting } from './routes/reports/waiting.ts'
 import { yields } from './routes/reports/yield.ts'
 import { scales } from './routes/scales.ts'
 import { silicaLimits } from './routes/silica-limits.ts'
@@ -67,6 +69,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
 
   // What the books say: one line a report
   app.route('/', stock)
+  app.route('/', waiting)
   app.route('/', plaster)
   app.route('/', month)
   app.route('/', balance)
@@ -93,7 +96,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.notFound((c) => {
     const allowed = METHODS.filter((method) => leadsSomewhere(app, method, c.req.path))
     const isAllowed = allowed.some((method) => method === c.req.method)
-    if (isAllowed || allowed.length === 0) return answerProblem(c, { code: 'address_must_exist' })
+    if (isAllowed || allowed.length === 0) return nothingHere(c)
     c.header('Allow', allowed.join(', '))
     return answerProblem(c, { code: 'method_must_be_allowed' })
   })

@@ -28,6 +28,13 @@ export const REQUEST_PROBLEMS = {
     whatHappened: 'The body of the request has more than 262 144 bytes.',
     whatToDo: 'Send it in parts. No act of a studio needs so much.',
   },
+  form_must_be_of_this_site: {
+    status: 403,
+    title: 'This form came from elsewhere',
+    whatHappened:
+      'The form was sent from a page of another address, or the browser did not say from which.',
+    whatToDo: 'Open the page here and send it again. Nothing was recorded.',
+  },
   address_must_exist: {
     status: 404,
     title: 'Nothing is at this address',

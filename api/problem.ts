@@ -102,6 +102,7 @@ export function answerError(error: Error, c: Context<Environment>): Response {
   if (error instanceof Refusal) return answerRefusal(c, error)
   if (error instanceof HTTPException) {
     if (error.status === 400) return answerProblem(c, { code: 'body_must_be_json' })
+    if (error.status === 403) return answerProblem(c, { code: 'form_must_be_of_this_site' })
     if (error.status === 413) return answerProblem(c, { code: 'body_must_be_small' })
     if (error.status === 415) return answerProblem(c, { code: 'content_type_must_be_json' })
   }

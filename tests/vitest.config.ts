@@ -29,6 +29,15 @@ const onServer = {
   hookTimeout: 60 * SECONDS,
 }
 
+/** Each browser is several processes, so these come after the others and one at a time. */
+const inBrowser = {
+  ...onServer,
+  globalSetup: [...onServer.globalSetup, 'tests/browser/support/chromium.ts'],
+  testTimeout: 120 * SECONDS,
+  fileParallelism: false,
+  sequence: { groupOrder: 1 },
+}
+
 export default defineConfig({
   root: top,
   test: {
@@ -39,6 +48,7 @@ export default defineConfig({
       project('properties', { ...onServer, setupFiles: ['tests/support/seed.ts'] }),
       project('database', onServer),
       project('api', onServer),
+      project('browser', inBrowser),
     ],
   },
 })

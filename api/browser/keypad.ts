@@ -9,7 +9,10 @@ export function showKeypads(): void {
   }
 }
 
-function showKeypad(keypad: HTMLElement, fields: readonly [HTMLInputElement, ...HTMLInputElement[]]) {
+function showKeypad(
+  keypad: HTMLElement,
+  fields: readonly [HTMLInputElement, ...HTMLInputElement[]],
+) {
   let [current] = fields
   for (const field of fields) {
     field.inputMode = 'none'

@@ -4,7 +4,9 @@ export function typedWords(form: HTMLFormElement): string {
     (field): field is HTMLInputElement =>
       field instanceof HTMLInputElement && isOfDigits(field) && field.value.trim() !== '',
   )
-  return digits.map((field) => [field.value.trim(), unitOf(form, field)].join(' ').trim()).join(', ')
+  return digits
+    .map((field) => [field.value.trim(), unitOf(form, field)].join(' ').trim())
+    .join(', ')
 }
 
 function isOfDigits({ inputMode, dataset, type }: HTMLInputElement): boolean {

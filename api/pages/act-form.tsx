@@ -1,6 +1,6 @@
 import type { Child } from 'hono/jsx'
 import type { Caution } from '../../shared/silica.ts'
-import { FaultSummary, Press, TextField, type FormFaults } from './fields.tsx'
+import { FaultSummary, Keys, Press, TextField, type FormFaults } from './fields.tsx'
 import type { Typed } from './typed.ts'
 
 interface ActFormFrame {
@@ -17,6 +17,10 @@ interface ActFormFrame {
   readonly mustSee: boolean
   /** What would be recorded, where that was tried. */
   readonly estimate: Child
+  /** Keys for wet hands, beside the press. */
+  readonly keysFor: string | undefined
+  /** Fields that are mostly right as they are, below the press. */
+  readonly after: Child
   readonly children?: Child
 }
 
@@ -45,7 +49,11 @@ export function ActForm(props: ActFormFrame) {
         {cautions.map((caution) => (
           <CautionBox caution={caution} />
         ))}
-        <Press>{press}</Press>
+        <div class="hand">
+          {props.keysFor === undefined ? null : <Keys forName={props.keysFor} />}
+          <Press>{press}</Press>
+        </div>
+        {props.after}
         <Circumstances typed={typed} by={props.by} faults={faults} />
       </form>
     </>
@@ -78,19 +86,23 @@ function Circumstances(props: {
   )
 }
 
-/** What raises dust, what to do instead, and whose limits apply. */
+/** What raises dust, what to do instead, and whose limits apply: the first advice at once, the rest folded. */
 export function CautionBox({ caution }: { caution: Caution }) {
+  const [first, ...others] = caution.instead
   return (
     <section class="caution" aria-label="Dust">
-      <h2>Dust: {caution.hazard}</h2>
-      <p>{caution.why}</p>
-      <ul>
-        {caution.instead.map((advice) => (
-          <li>{advice}</li>
-        ))}
-      </ul>
+      <h2>Dust</h2>
+      <p>
+        {caution.why} {first}
+      </p>
       <details>
-        <summary>Published limits</summary>
+        <summary>What else to do, and published limits</summary>
+        <p>{caution.hazard}.</p>
+        <ul>
+          {others.map((advice) => (
+            <li>{advice}</li>
+          ))}
+        </ul>
         <ul>
           {caution.limits.map((limit) => (
             <li>
@@ -101,7 +113,9 @@ export function CautionBox({ caution }: { caution: Caution }) {
         </ul>
         <p>{caution.houseFigure.label}</p>
       </details>
-      <p>{caution.deferTo}</p>
+      <p>
+        <small>{caution.deferTo}</small>
+      </p>
     </section>
   )
 }

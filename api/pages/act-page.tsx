@@ -6,7 +6,7 @@ import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
 import { FaultOfForm, faultsOf } from '../faults.ts'
 import { refuseFinerThanCoin } from '../money-of-studio.ts'
-import { newRouter } from '../router.ts'
+import type { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { ActForm } from './act-form.tsx'
 import type { FormFaults } from './fields.tsx'
@@ -42,6 +42,10 @@ export interface ActPage<Data> {
   /** The fields of the form by what they are called in the act: the longest that fits counts. */
   readonly fieldOf: Readonly<Record<string, string>>
   readonly Form: (props: ActFormProps<Data>) => Child
+  /** Fields that are mostly right as they are; they stand below the press. */
+  readonly After?: (props: ActFormProps<Data>) => Child
+  /** The mass that the keys for wet hands type, where the page shows them beside the press. */
+  readonly keysFor?: string
   /** Words for what waits on the phone: "Bucket of turnings". The title where it is not said. */
   readonly keeps?: (data: Data, voice: Voice) => string
   /** Where to go afterwards; the same page where it is not said. */
@@ -164,7 +168,8 @@ function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Respons
   const { page, data, typed, faults, status, tried } = shown
   const voice = voiceOfPage(c)
   const title = page.title(data, voice)
-  const { Form, Below } = page
+  const { Form, After, Below } = page
+  const fields = { data, typed, voice, faults }
   return show(
     c,
     { title, here: page.here, status },
@@ -180,15 +185,23 @@ function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Respons
         faults={faults}
         cautions={shown.cautions ?? page.cautions?.(data) ?? []}
         mustSee={shown.cautions !== undefined}
+        keysFor={keysFor(page, voice)}
+        after={After === undefined ? null : <After {...fields} />}
         estimate={
           tried === undefined ? undefined : (
             <WouldBe answer={tried} voice={voice} remarks={typed.remarks} />
           )
         }
       >
-        <Form data={data} typed={typed} voice={voice} faults={faults} />
+        <Form {...fields} />
       </ActForm>
       {Below === undefined ? null : <Below data={data} voice={voice} />}
     </>,
   )
+}
+
+/** In a studio of pounds the keys begin with the pounds. */
+function keysFor<Data>(page: ActPage<Data>, voice: Voice): string | undefined {
+  if (page.keysFor === undefined || voice.studio.massUnits === 'metric') return page.keysFor
+  return `${page.keysFor}Pounds`
 }

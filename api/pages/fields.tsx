@@ -1,165 +1,8 @@
 import type { Child } from 'hono/jsx'
-import type { MassUnit } from '../../shared/units.ts'
-import type { Typed } from './typed.ts'
-import type { Voice } from './voice.ts'
+import { about, type FieldProps, type FormFaults } from './field-words.tsx'
 
-/** What is wrong with a form: words for the whole, and words by field. */
-export interface FormFaults {
-  readonly title: string
-  readonly all: readonly { readonly field?: string | undefined; readonly detail: string }[]
-  /** What to do about it, and where that is explained. */
-  readonly whatToDo?: string | undefined
-  readonly code?: string | undefined
-}
-
-interface FieldProps {
-  readonly name: string
-  readonly label: string
-  readonly typed: Typed
-  readonly faults?: FormFaults | undefined
-  /** A few words below the label. */
-  readonly hint?: string | undefined
-  readonly isNeeded?: boolean | undefined
-}
-
-/** The words that belong to one field, tied to it for whoever hears the page. */
-function about({ name, hint, faults }: Pick<FieldProps, 'name' | 'hint' | 'faults'>) {
-  const details = faults?.all.filter((fault) => fault.field === name) ?? []
-  const isFaulty = details.length > 0
-  const ids = [hint === undefined ? '' : `${name}-hint`, isFaulty ? `${name}-fault` : '']
-  const describedBy = ids.filter((id) => id !== '').join(' ')
-  return {
-    attributes: {
-      id: name,
-      'aria-describedby': describedBy === '' ? undefined : describedBy,
-      'aria-invalid': isFaulty ? ('true' as const) : undefined,
-    },
-    Words: () => (
-      <>
-        {hint === undefined ? null : (
-          <p class="hint" id={`${name}-hint`}>
-            {hint}
-          </p>
-        )}
-        {isFaulty ? (
-          <p class="fault" id={`${name}-fault`}>
-            {details.map(({ detail }) => detail).join(' ')}
-          </p>
-        ) : null}
-      </>
-    ),
-  }
-}
-
-interface MassFieldProps extends FieldProps {
-  readonly voice: Voice
-  /** The unit that is chosen where nothing was typed yet; kilograms otherwise. */
-  readonly unit?: 'g' | 'kg' | undefined
-  /** Whether the keys for wet hands belong to it. */
-  readonly hasKeys?: boolean | undefined
-}
-
-/** A mass as the scale shows it: digits with their unit, or pounds and ounces. */
-export function MassField(props: MassFieldProps) {
-  return props.voice.studio.massUnits === 'metric' ? (
-    <MetricMass {...props} />
-  ) : (
-    <PoundsMass {...props} />
-  )
-}
-
-function MetricMass(props: MassFieldProps) {
-  const { name, label, typed, isNeeded, hasKeys } = props
-  const { attributes, Words } = about(props)
-  const unit = typed.text(`${name}Unit`) ?? props.unit ?? 'kg'
-  return (
-    <div class="field mass">
-      <label for={name}>{label}</label>
-      <Words />
-      <div class="digits">
-        <input
-          {...attributes}
-          name={name}
-          value={typed.text(name)}
-          inputmode="decimal"
-          autocomplete="off"
-          required={isNeeded}
-          data-keypad={hasKeys === true ? '' : undefined}
-        />
-        <UnitChoice name={`${name}Unit`} units={['kg', 'g']} chosen={unit as MassUnit} />
-      </div>
-      {hasKeys === true ? <Keys forName={name} /> : null}
-    </div>
-  )
-}
-
-function UnitChoice(props: { name: string; units: readonly MassUnit[]; chosen: MassUnit }) {
-  const { name, units, chosen } = props
-  return (
-    <fieldset class="units">
-      <legend class="unseen">Unit</legend>
-      {units.map((unit) => (
-        <label>
-          <input type="radio" name={name} value={unit} checked={unit === chosen} />
-          <span>{unit}</span>
-        </label>
-      ))}
-    </fieldset>
-  )
-}
-
-function PoundsMass(props: MassFieldProps) {
-  const { name, label, typed, hasKeys } = props
-  const { attributes, Words } = about(props)
-  const parts = [
-    { part: `${name}Pounds`, words: 'lb', long: 'pounds' },
-    { part: `${name}Ounces`, words: 'oz', long: 'ounces' },
-  ]
-  return (
-    <fieldset class="field mass" aria-describedby={attributes['aria-describedby']} id={name}>
-      <legend>{label}</legend>
-      <Words />
-      <div class="digits">
-        {parts.map(({ part, words, long }) => (
-          <>
-            <input
-              id={part}
-              name={part}
-              value={typed.text(part)}
-              inputmode="decimal"
-              autocomplete="off"
-              aria-label={`${label}, ${long}`}
-              aria-invalid={attributes['aria-invalid']}
-              data-keypad={hasKeys === true ? '' : undefined}
-            />
-            <span class="unit" aria-hidden="true">
-              {words}
-            </span>
-          </>
-        ))}
-      </div>
-      {hasKeys === true ? <Keys forName={`${name}Pounds`} /> : null}
-    </fieldset>
-  )
-}
-
-const KEYS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0'] as const
-
-/** Keys for wet hands; the script shows them and gives them their work. */
-function Keys({ forName }: { forName: string }) {
-  return (
-    <div class="keypad" data-for={forName} role="group" aria-label="Digits" hidden>
-      {KEYS.map((key) => (
-        <button type="button" data-key={key}>
-          {key}
-        </button>
-      ))}
-      <button type="button" data-key="back" aria-label="Take the last digit away">
-        ←
-      </button>
-    </div>
-  )
-}
+export { Keys, MassField } from './mass-field.tsx'
+export type { FormFaults } from './field-words.tsx'
 
 /** A whole number of things, with a step down and up that the script gives their work. */
 export function CountField(props: FieldProps & { readonly usual?: number | undefined }) {
@@ -251,11 +94,13 @@ interface TextProps extends FieldProps {
   readonly before?: readonly string[] | undefined
   /** What stands after the digits. */
   readonly after?: string | undefined
+  /** The script may fill in the time zone of the phone. */
+  readonly isTimeZone?: boolean | undefined
 }
 
 /** A line of text, or digits that are no mass. */
 export function TextField(props: TextProps) {
-  const { name, label, typed, usual, type, inputmode, before, after, isNeeded } = props
+  const { name, label, typed, usual, type, inputmode, before, after, isNeeded, isTimeZone } = props
   const { attributes, Words } = about(props)
   const list = before === undefined || before.length === 0 ? undefined : `${name}-before`
   return (
@@ -272,6 +117,7 @@ export function TextField(props: TextProps) {
           autocomplete="off"
           required={isNeeded}
           list={list}
+          data-time-zone={isTimeZone === true ? '' : undefined}
         />
         {after === undefined ? null : <span class="unit">{after}</span>}
       </div>

@@ -7,9 +7,12 @@ import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
+import { begin } from './begin/begin.tsx'
 import { monthPages } from './books/month.tsx'
 import { piecePages } from './books/piece.tsx'
+import { studioSettings } from './books/studio.tsx'
 import { hostFrom } from './commands.ts'
+import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
 import { show } from './show.tsx'
@@ -18,7 +21,7 @@ import { today } from './today/today.tsx'
 import { weigh } from './weigh/weigh.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh, monthPages, piecePages] as const
+const ROOMS_OF_STUDIO = [today, weigh, monthPages, piecePages, studioSettings] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
@@ -41,7 +44,8 @@ const guarded: readonly MiddlewareHandler<Environment>[] = [
     referrerPolicy: 'same-origin',
     strictTransportSecurity: false,
   }),
-  csrf(),
+  // By its host alone: behind a door that speaks HTTPS the program itself is asked by HTTP.
+  csrf({ origin: (origin, c) => hostOf(origin) === c.req.header('host') }),
 ]
 
 /** The pages for people. Those of a room know their studio; the others belong to none. */
@@ -65,6 +69,12 @@ export function newPages(describe: () => ApiDescription) {
     if (!isProblemCode(code)) return c.notFound()
     return show(c, { title: 'What went wrong' }, <ProblemPage code={code} />)
   })
+  pages.route('/', begin)
   for (const room of ROOMS_OF_STUDIO) pages.route('/', room)
+  pages.onError(pageOfError)
   return pages
+}
+
+function hostOf(origin: string): string | undefined {
+  return URL.canParse(origin) ? new URL(origin).host : undefined
 }

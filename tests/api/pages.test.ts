@@ -1,34 +1,63 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openPottery, type Pottery } from './pottery.ts'
+import { openPottery, STUDIO, type Pottery } from './pottery.ts'
 
 let pottery: Pottery
 beforeAll(async () => {
-  pottery = await openPottery()
+  pottery = await openPottery({ studios: [STUDIO] })
 })
 afterAll(() => pottery.close())
 
-const PAGES = ['/', '/v1', '/problems', '/problems/clay_must_be_enough']
+const PAGES = [
+  '/',
+  '/weigh',
+  '/weigh/vessel/bucket-1',
+  '/begin',
+  '/begin/next',
+  '/books/studio',
+  '/v1',
+  '/problems',
+  '/problems/clay_must_be_enough',
+]
+const LOADED = /^\/assets\/(slakebook|icon|manifest)\.(css|js|svg|webmanifest)(\?v=[\w-]+)?$/
 
 describe.each(PAGES)('the page %s', (path) => {
-  test('is read without a script, and asks nothing of anybody else', async () => {
+  test('is whole without its script, and asks nothing of anybody else', async () => {
     const { status, contentType, text, headers } = await pottery.ask('GET', path, { studio: null })
     expect(status).toBe(200)
     expect(contentType).toContain('text/html')
-    expect(text).toMatch(/^<!doctype html><html lang="en">/)
-    expect(text).not.toMatch(/<script|style=|src=|onclick/)
-    expect(text.match(/<link[^>]*>/g)).toEqual([
-      '<link rel="stylesheet" href="/assets/pages.css"/>',
-    ])
-    expect(headers.get('content-security-policy')).toContain("default-src 'none'")
+    expect(text).toMatch(/^<!doctype html><html lang="en-GB"/)
+    expect(text).not.toMatch(/ style=| on[a-z]+="|<script(?! type="module" src=)/)
+    const loaded = [...text.matchAll(/<(?:link|script)[^>]* (?:href|src)="([^"]*)"/g)]
+    expect(loaded).toHaveLength(4)
+    for (const [, address] of loaded) expect(address).toMatch(LOADED)
+    const policy = headers.get('content-security-policy') ?? ''
+    expect(policy).toContain("default-src 'none'")
+    expect(policy).toContain("form-action 'self'")
+    expect(policy).not.toContain('unsafe')
+    expect(headers.get('x-content-type-options')).toBe('nosniff')
     expect(text.match(/<h1>/g)).toHaveLength(1)
   })
 })
 
-test('the stylesheet asks nothing of anybody else', async () => {
-  const { status, contentType, text } = await pottery.ask('GET', '/assets/pages.css')
-  expect(status).toBe(200)
-  expect(contentType).toContain('text/css')
-  expect(text).not.toMatch(/url\(|@import/)
+test('what is not there answers a person with a page and a program with a problem', async () => {
+  for (const path of ['/weigh/vessel/no-such', '/nowhere']) {
+    const forPerson = await pottery.ask('GET', path, { headers: { accept: 'text/html' } })
+    expect([forPerson.status, forPerson.contentType]).toEqual([404, 'text/html; charset=UTF-8'])
+    expect(forPerson.text).toContain('href="/"')
+    const forProgram = await pottery.ask('GET', path)
+    expect(forProgram.status).toBe(404)
+    expect(forProgram.contentType).toBe('application/problem+json')
+  }
+})
+
+test('a form that another site sends is not taken', async () => {
+  const before = await pottery.entries()
+  const { status } = await pottery.ask('POST', '/weigh/vessel/bucket-1', {
+    raw: 'gross=2&key=elsewhere',
+    headers: { 'Content-Type': 'application/x-www-form-urlencoded', Origin: 'http://else.where' },
+  })
+  expect(status).toBe(403)
+  expect(await pottery.entries()).toBe(before)
 })
 
 test('the page of the API shows every route, with a command to paste', async () => {

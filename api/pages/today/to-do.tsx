@@ -28,26 +28,39 @@ function plasterTodos({ board, voice }: Known): Todo[] {
   return board.loads.map((load) => ({
     href: `/plaster/${load.lotId}`,
     name: `Plaster: ${load.batName}`,
-    words: voice.words(load.advice?.words ?? load.words),
+    words: voice.words(upTo(load.words, ' Too dry')),
   }))
 }
 
-const POT_STEPS = {
-  greenware: { href: (runId: string) => `/wheel/run/${runId}`, step: 'on the boards' },
-  bisque: { href: () => '/kiln', step: 'bisque, waiting for glaze' },
-  glazed: { href: () => '/kiln', step: 'out of the glaze fire, to grade' },
-} as const
+/** The first sentences of some words; the page of the slab has the others. */
+function upTo(words: string, end: string): string {
+  return words.split(end)[0] ?? words
+}
+
+type Pots = WaitingReport['pots'][number]
 
 function potTodos({ waiting, voice }: Known): Todo[] {
-  return waiting.pots.map((pots) => {
-    const { href, step } = POT_STEPS[pots.place]
-    const turned = pots.place === 'greenware' ? (pots.isTurned ? ', turned' : ', not turned') : ''
-    return {
-      href: href(pots.runId),
-      name: pots.label,
-      words: `${pots.pieces} ${step}${voice.words(turned)}, since ${voice.moment(pots.latestAt)}`,
-    }
-  })
+  const at = (place: Pots['place']) => waiting.pots.filter((pots) => pots.place === place)
+  const green = at('greenware').map((pots) => ({
+    href: `/wheel/run/${pots.runId}`,
+    name: pots.label,
+    words: voice.words(
+      `${pots.pieces} on the boards, ${pots.isTurned ? 'turned' : 'not turned'}, since ${voice.moment(pots.latestAt)}`,
+    ),
+  }))
+  return [
+    ...green,
+    ...together(at('glazed'), 'To grade', voice),
+    ...together(at('bisque'), 'Bisque, to glaze', voice),
+  ]
+}
+
+/** Pots of several runs that wait for the same. */
+function together(pots: readonly Pots[], name: string, voice: Voice): Todo[] {
+  const [oldest] = pots
+  if (oldest === undefined) return []
+  const runs = pots.map(({ label, pieces }) => `${pieces} of ${label}`)
+  return [{ href: '/kiln', name, words: `${runs.join('; ')}, since ${voice.day(oldest.latestAt)}` }]
 }
 
 function clayTodos({ waiting, voice }: Known): Todo[] {

@@ -3,11 +3,11 @@ import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.t
 import { Refusal } from '../../../shared/refusal.ts'
 import type { Environment } from '../../services.ts'
 import { actCalled } from '../act-called.ts'
-import type { ActPage } from '../act-page.tsx'
+import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { ChoiceField, MassField } from '../fields.tsx'
 import { allScales, type Scale } from '../things.ts'
 import { saidOnly } from '../typed.ts'
-import { ScaleFigures } from './scale-figures.tsx'
+import { OtherTare, ScaleFigures } from './scale-figures.tsx'
 
 interface LoadWeighed {
   readonly load: WeighableThing
@@ -50,44 +50,56 @@ export const weighLoad: ActPage<LoadWeighed> = {
     '/turned': 'turned',
   },
   next: () => '/plaster',
-  Form: ({ data, typed, voice, faults }) => {
-    const field = { typed, faults }
-    return (
-      <ScaleFigures
+  keysFor: 'gross',
+  Form: ({ data, typed, voice, faults }) => (
+    <ScaleFigures
+      typed={typed}
+      faults={faults}
+      voice={voice}
+      label="The scale shows"
+      knownDryGrams={data.load.dryGrams}
+      of="Taken as the slab alone, lifted off its bat. Change it below."
+    />
+  ),
+  After: (props) => (
+    <>
+      <HowItStood {...props} />
+      <OtherTare {...props} scales={props.data.scales} />
+    </>
+  ),
+}
+
+function HowItStood({ typed, voice, faults }: ActFormProps<LoadWeighed>) {
+  const field = { typed, faults }
+  return (
+    <>
+      <ChoiceField
         {...field}
-        voice={voice}
-        label="The scale shows"
-        knownDryGrams={data.load.dryGrams}
-        scales={data.scales}
-      >
-        <ChoiceField
+        name="withPlaster"
+        label="What stood on the scale"
+        usual="no"
+        choices={[
+          { value: 'no', name: 'The slab alone', hint: 'tells its water' },
+          { value: 'yes', name: 'Slab and bat together', hint: 'tells nothing of its water' },
+        ]}
+      />
+      <ChoiceField
+        {...field}
+        name="turned"
+        label="And then"
+        isMany
+        choices={[{ value: 'yes', name: 'Turned it over' }]}
+      />
+      <details class="more">
+        <summary>The bat alone was weighed too</summary>
+        <MassField
           {...field}
-          name="withPlaster"
-          label="What stood on the scale"
-          usual="no"
-          choices={[
-            { value: 'no', name: 'The slab alone', hint: 'tells its water' },
-            { value: 'yes', name: 'Slab and bat together', hint: 'tells nothing of its water' },
-          ]}
+          voice={voice}
+          name="bat"
+          label="The bat alone"
+          hint="Tells how much water the plaster holds."
         />
-        <ChoiceField
-          {...field}
-          name="turned"
-          label="And then"
-          isMany
-          choices={[{ value: 'yes', name: 'Turned it over' }]}
-        />
-        <details class="more">
-          <summary>The bat alone was weighed too</summary>
-          <MassField
-            {...field}
-            voice={voice}
-            name="bat"
-            label="The bat alone"
-            hint="Tells how much water the plaster holds."
-          />
-        </details>
-      </ScaleFigures>
-    )
-  },
+      </details>
+    </>
+  )
 }

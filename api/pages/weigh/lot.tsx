@@ -5,7 +5,7 @@ import { Refusal } from '../../../shared/refusal.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActPage } from '../act-page.tsx'
 import { allScales, type Scale } from '../things.ts'
-import { ScaleFigures } from './scale-figures.tsx'
+import { OtherTare, ScaleFigures } from './scale-figures.tsx'
 
 interface LotWeighed {
   readonly lot: WeighableThing
@@ -48,23 +48,19 @@ export const weighLot: ActPage<LotWeighed> = {
     '/holdingId': 'gross',
   },
   next: () => '/weigh',
+  keysFor: 'gross',
   Form: ({ data, typed, voice, faults }) => (
-    <>
-      <p>
-        All of it that is on the bench. By the books there should be{' '}
-        <strong>{voice.mass(data.lot.wetGrams)}</strong>.
-      </p>
-      <ScaleFigures
-        typed={typed}
-        faults={faults}
-        voice={voice}
-        label="The scale shows"
-        scales={data.scales}
-        water={{
-          content: data.wedged.waterContentWetBasis,
-          uncertainty: data.wedged.standardUncertainty,
-        }}
-      />
-    </>
+    <ScaleFigures
+      typed={typed}
+      faults={faults}
+      voice={voice}
+      label="The scale shows"
+      of={`All of it that is on the bench. By the books there should be ${voice.mass(data.lot.wetGrams)}.`}
+      water={{
+        content: data.wedged.waterContentWetBasis,
+        uncertainty: data.wedged.standardUncertainty,
+      }}
+    />
   ),
+  After: (props) => <OtherTare {...props} scales={props.data.scales} />,
 }

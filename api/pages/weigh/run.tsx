@@ -1,10 +1,10 @@
 import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
 import { Refusal } from '../../../shared/refusal.ts'
 import { actCalled } from '../act-called.ts'
-import type { ActPage } from '../act-page.tsx'
+import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { ChoiceField } from '../fields.tsx'
 import { allScales, allVessels, type Scale, type Vessel } from '../things.ts'
-import { ScaleFigures } from './scale-figures.tsx'
+import { OtherTare, ScaleFigures } from './scale-figures.tsx'
 
 interface RunWeighed {
   readonly run: WeighableThing
@@ -42,36 +42,43 @@ export const weighRun: ActPage<RunWeighed> = {
     '/runId': 'gross',
   },
   next: () => '/weigh',
+  keysFor: 'gross',
   Form: ({ data, typed, voice, faults }) => (
+    <ScaleFigures
+      typed={typed}
+      faults={faults}
+      voice={voice}
+      label="The scale shows"
+      knownDryGrams={data.run.dryGrams}
+      of={`All ${data.run.pieces} pieces together.`}
+    />
+  ),
+  After: (props) => (
     <>
-      <p>All {data.run.pieces} pieces together, without their boards.</p>
-      <ScaleFigures
-        typed={typed}
-        faults={faults}
-        voice={voice}
-        label="The scale shows"
-        knownDryGrams={data.run.dryGrams}
-        scales={data.scales}
-      >
-        {data.boards.length === 0 ? null : (
-          <ChoiceField
-            typed={typed}
-            faults={faults}
-            name="boardId"
-            label="They stand on"
-            usual=""
-            choices={[
-              { value: '', name: 'No board, or the scale was set to zero with it' },
-              ...data.boards.map(({ vesselId, name, tareGrams }) => ({
-                value: vesselId,
-                name,
-                hint: voice.mass(tareGrams),
-                tareGrams,
-              })),
-            ]}
-          />
-        )}
-      </ScaleFigures>
+      <Boards {...props} />
+      <OtherTare {...props} scales={props.data.scales} />
     </>
   ),
+}
+
+function Boards({ data, typed, voice, faults }: ActFormProps<RunWeighed>) {
+  if (data.boards.length === 0) return null
+  return (
+    <ChoiceField
+      typed={typed}
+      faults={faults}
+      name="boardId"
+      label="They stand on"
+      usual=""
+      choices={[
+        { value: '', name: 'No board, or the scale was set to zero with it' },
+        ...data.boards.map(({ vesselId, name, tareGrams }) => ({
+          value: vesselId,
+          name,
+          hint: voice.mass(tareGrams),
+          tareGrams,
+        })),
+      ]}
+    />
+  )
 }

@@ -1,4 +1,3 @@
-import type { Child } from 'hono/jsx'
 import type { Scale } from '../things.ts'
 import { ChoiceField, MassField, type FormFaults } from '../fields.tsx'
 import type { Typed } from '../typed.ts'
@@ -12,13 +11,12 @@ interface ScaleFiguresProps {
   readonly label: string
   /** What the empty vessel weighs, where one is on record. */
   readonly tareGrams?: string | undefined
-  readonly tareName?: string | undefined
   /** Dry clay that is known and stays, as on plaster; the reading then tells the water. */
   readonly knownDryGrams?: string | undefined
   /** The water where no choice of a state tells it. */
   readonly water?: { readonly content: string; readonly uncertainty: string } | undefined
-  readonly scales: readonly Scale[]
-  readonly children?: Child
+  /** Where it is read off what is chosen below. */
+  readonly of?: string | undefined
 }
 
 /** The reading, with gross, tare and net in sight, so that a forgotten tare shows. */
@@ -57,40 +55,58 @@ export function ScaleFigures(props: ScaleFiguresProps) {
           <dd data-net>–</dd>
         </div>
         <div class="net">
-          <dt>{props.knownDryGrams === undefined ? 'Dry clay, about' : 'Water left, about'}</dt>
+          <dt>{props.knownDryGrams === undefined ? 'Dry clay' : 'Water left'}</dt>
           <dd data-dry>–</dd>
         </div>
       </dl>
-      {props.children}
-      <details class="more">
-        <summary>Another tare, or which scale</summary>
-        <MassField
-          name="grossTare"
-          label="Tare by hand"
-          hint={
-            props.tareName === undefined
-              ? 'What the empty vessel weighs. Nothing where the scale was set to zero with it.'
-              : `Instead of ${voice.mass(tareGrams ?? '0')}, what ${props.tareName} weighs by the books.`
-          }
+      {props.of === undefined ? null : (
+        <p class="taken-as" data-taken-as>
+          {props.of}
+        </p>
+      )}
+    </div>
+  )
+}
+
+interface OtherTareProps {
+  readonly voice: Voice
+  readonly typed: Typed
+  readonly faults: FormFaults | undefined
+  readonly tareGrams?: string | undefined
+  readonly scales: readonly Scale[]
+}
+
+/** Another tare than the one on record, and the scale that was read. */
+export function OtherTare({ voice, typed, faults, tareGrams, scales }: OtherTareProps) {
+  return (
+    <details class="more">
+      <summary>Another tare, or which scale</summary>
+      <MassField
+        name="grossTare"
+        label="Tare by hand"
+        hint={
+          tareGrams === undefined
+            ? 'What the empty vessel weighs. Nothing where the scale was set to zero with it.'
+            : `Instead of the ${voice.mass(tareGrams)} that it weighs by the books.`
+        }
+        typed={typed}
+        faults={faults}
+        voice={voice}
+      />
+      {scales.length === 0 ? null : (
+        <ChoiceField
+          name="scaleId"
+          label="Scale"
+          hint="Tells how sure the reading is."
           typed={typed}
           faults={faults}
-          voice={voice}
+          choices={[
+            { value: '', name: 'Not said' },
+            ...scales.map(({ scaleId, name }) => ({ value: scaleId, name })),
+          ]}
+          usual=""
         />
-        {props.scales.length === 0 ? null : (
-          <ChoiceField
-            name="scaleId"
-            label="Scale"
-            hint="Tells how sure the reading is."
-            typed={typed}
-            faults={faults}
-            choices={[
-              { value: '', name: 'Not said' },
-              ...props.scales.map(({ scaleId, name }) => ({ value: scaleId, name })),
-            ]}
-            usual=""
-          />
-        )}
-      </details>
-    </div>
+      )}
+    </details>
   )
 }

@@ -2,16 +2,17 @@ import { moistureOfBody, type MoistureRow } from '../../../db/reports/moisture.t
 import { listRuns, type RunListed } from '../../../db/reports/runs.ts'
 import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
 import { decimal } from '../../../shared/decimal.ts'
+import type { ClayState } from '../../../shared/moisture.ts'
 import { Refusal } from '../../../shared/refusal.ts'
 import { silicaCautions } from '../../../shared/silica.ts'
-import type { ActPage } from '../act-page.tsx'
+import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { actCalled } from '../act-called.ts'
 import { ChoiceField } from '../fields.tsx'
 import { SCRAP_STATES, STATE_WORDS } from '../state-words.ts'
 import { allBodies, allScales, type Body, type Scale } from '../things.ts'
-import { saidOnly } from '../typed.ts'
+import { saidOnly, type Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'
-import { ScaleFigures } from './scale-figures.tsx'
+import { OtherTare, ScaleFigures } from './scale-figures.tsx'
 
 interface VesselWeighed {
   readonly vessel: WeighableThing
@@ -85,78 +86,98 @@ export const weighVessel: ActPage<VesselWeighed> = {
       jurisdiction,
     }),
   next: () => '/weigh',
-  Form: ({ data, typed, voice, faults }) => {
-    const { vessel, bodies, scales, runs, moisture } = data
-    const field = { typed, faults }
-    const clays = bodies.filter(({ isBlend }) => !isBlend)
-    const blends = bodies.filter(({ isBlend }) => isBlend)
-    return (
-      <ScaleFigures
+  keysFor: 'gross',
+  Form: ({ data, typed, voice, faults }) => (
+    <ScaleFigures
+      typed={typed}
+      faults={faults}
+      voice={voice}
+      label="The scale shows"
+      tareGrams={data.vessel.tareGrams ?? undefined}
+      of={takenAs(data, typed, voice)}
+    />
+  ),
+  After: (props) => (
+    <>
+      <WhatIsInIt {...props} />
+      <OtherTare
+        {...props}
+        tareGrams={props.data.vessel.tareGrams ?? undefined}
+        scales={props.data.scales}
+      />
+    </>
+  ),
+}
+
+type Props = ActFormProps<VesselWeighed>
+
+/** State, clay and where it came from: mostly as the last time. */
+function WhatIsInIt({ data, typed, voice, faults }: Props) {
+  const { vessel, bodies, runs, moisture } = data
+  const field = { typed, faults }
+  const blends = bodies.filter(({ isBlend }) => isBlend)
+  const asksForBlend = faults?.all.some(({ field: name }) => name === 'blendBodyId') ?? false
+  return (
+    <>
+      <ChoiceField
         {...field}
-        voice={voice}
-        label="The scale shows"
-        tareGrams={vessel.tareGrams ?? undefined}
-        tareName="it"
-        scales={scales}
-      >
+        name="state"
+        label="What is in it"
+        usual={stateOf(vessel)}
+        choices={SCRAP_STATES.map((state) => {
+          const figure = moisture.find((row) => row.state === state)
+          return {
+            value: state,
+            name: voice.words(STATE_WORDS[state]),
+            hint: figure === undefined ? undefined : waterWords(figure, voice),
+            water: figure && {
+              content: figure.waterContentWetBasis,
+              uncertainty: figure.standardUncertainty,
+            },
+          }
+        })}
+      />
+      {bodies.length < 2 ? null : (
         <ChoiceField
           {...field}
-          name="state"
-          label="What is in it"
-          usual={stateOf(vessel)}
-          choices={SCRAP_STATES.map((state) => {
-            const figure = moisture.find((row) => row.state === state)
-            return {
-              value: state,
-              name: voice.words(STATE_WORDS[state]),
-              hint: figure === undefined ? undefined : waterWords(figure, voice),
-              water: figure && {
-                content: figure.waterContentWetBasis,
-                uncertainty: figure.standardUncertainty,
-              },
-            }
-          })}
+          name="bodyId"
+          label="Which clay"
+          usual={vessel.bodyId ?? bodies[0]?.bodyId}
+          choices={bodies.map(({ bodyId, name }) => ({ value: bodyId, name }))}
         />
-        {bodies.length < 2 ? null : (
-          <ChoiceField
-            {...field}
-            name="bodyId"
-            label="Which clay"
-            usual={vessel.bodyId ?? clays[0]?.bodyId}
-            choices={(vessel.bodyId === null ? bodies : [...clays, ...blends]).map(
-              ({ bodyId, name }) => ({ value: bodyId, name }),
-            )}
-          />
-        )}
-        {runs.length === 0 ? null : (
-          <details class="more" open={typed.all('runIds').length > 0}>
-            <summary>What is new in it came from…</summary>
-            <ChoiceField
-              {...field}
-              name="runIds"
-              label="Which pots"
-              hint="Otherwise what is new in it counts as unexplained."
-              isMany
-              choices={runs.map(({ runId, label, thrownAt }) => ({
-                value: runId,
-                name: label,
-                hint: voice.day(thrownAt),
-              }))}
-            />
-          </details>
-        )}
-        {blends.length === 0 ||
-        faults?.all.every(({ field: name }) => name !== 'blendBodyId') !== false ? null : (
-          <ChoiceField
-            {...field}
-            name="blendBodyId"
-            label="Two clays meet here. What do they become?"
-            choices={blends.map(({ bodyId, name }) => ({ value: bodyId, name }))}
-          />
-        )}
-      </ScaleFigures>
-    )
-  },
+      )}
+      {asksForBlend ? (
+        <ChoiceField
+          {...field}
+          name="blendBodyId"
+          label="Two clays meet here. What do they become?"
+          choices={blends.map(({ bodyId, name }) => ({ value: bodyId, name }))}
+        />
+      ) : null}
+      {runs.length === 0 ? null : (
+        <ChoiceField
+          {...field}
+          name="runIds"
+          label="What is new in it came from"
+          hint="Otherwise what is new in it counts as unexplained."
+          isMany
+          choices={runs.map(({ runId, label, thrownAt }) => ({
+            value: runId,
+            name: label,
+            hint: voice.day(thrownAt),
+          }))}
+        />
+      )}
+    </>
+  )
+}
+
+/** What the dry mass is reckoned with, in words beside it. */
+function takenAs({ vessel, moisture }: VesselWeighed, typed: Typed, voice: Voice): string {
+  const state = (typed.text('state') ?? stateOf(vessel)) as ClayState
+  const figure = moisture.find((row) => row.state === state)
+  const water = figure === undefined ? '' : `: ${waterWords(figure, voice)}`
+  return `Taken as ${voice.words(STATE_WORDS[state]).toLowerCase()}${water}. Change it below.`
 }
 
 function stateOf({ lastState }: WeighableThing) {

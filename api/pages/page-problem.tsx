@@ -1,0 +1,51 @@
+import type { Context } from 'hono'
+import { Refusal } from '../../shared/refusal.ts'
+import { answerError, answerProblem } from '../problem.ts'
+import { PROBLEM_KINDS, type ProblemCode } from '../problem-kinds.ts'
+import type { Environment } from '../services.ts'
+import { show } from './show.tsx'
+
+/** True where a person looks at the answer; scripts and other programs ask for something else. */
+export function isForPerson(c: Context<Environment>): boolean {
+  return c.req.header('accept')?.includes('text/html') ?? false
+}
+
+/** What went wrong with a page: the same as the API says it, with the way on. */
+export async function pageOfError(error: Error, c: Context<Environment>): Promise<Response> {
+  if (!isForPerson(c)) return answerError(error, c)
+  if (error instanceof Refusal) return showProblem(c, error.code, error.message)
+  // Logged by the one place that answers errors; the person gets a page instead of its words.
+  const { status } = answerError(error, c)
+  if (status === 403) return showProblem(c, 'form_must_be_of_this_site')
+  if (status === 413) return showProblem(c, 'body_must_be_small')
+  return showProblem(c, 'program_must_not_fail')
+}
+
+/** Nothing is at that address, for whoever asked. */
+export async function nothingHere(c: Context<Environment>): Promise<Response> {
+  if (!isForPerson(c) || c.req.method !== 'GET') {
+    return answerProblem(c, { code: 'address_must_exist' })
+  }
+  return showProblem(c, 'address_must_exist')
+}
+
+function showProblem(c: Context<Environment>, code: ProblemCode, detail?: string) {
+  const { status, title, whatHappened, whatToDo } = PROBLEM_KINDS[code]
+  return show(
+    c,
+    { title, status },
+    <>
+      <h1>{title}</h1>
+      <p>{detail ?? whatHappened}</p>
+      <p>{whatToDo}</p>
+      <ul class="targets">
+        <li>
+          <a class="target" href="/">
+            <strong>Today</strong>
+            <span>what waits, and what is here</span>
+          </a>
+        </li>
+      </ul>
+    </>,
+  )
+}
