@@ -160,7 +160,7 @@ describe('around the sheet', () => {
     expect(html).toContain('by Ines')
     expect(html).toContain('A purchase is not a cost')
     expect(html).toMatch(/Unexplained:/)
-    expect(html).toContain('href="/books/month/2026-05/close"')
+    expect(html).toContain('href="/books/close-month"')
   })
 
   test('as CSV it is the table of the API', async () => {
@@ -196,6 +196,16 @@ describe('the true cost of a piece', () => {
     expect(figures.at(-1)).toBe(form.costPerSoldPieceShown)
     expect(sum(figures.slice(0, -1)).toFixed()).toBe(decimal(figures.at(-1) ?? '').toFixed())
     expect(html).toContain('role="img"')
+  })
+
+  test('stands form by form on one page', async () => {
+    const html = await read('/books/piece')
+    const { forms } = await app.json('/v1/reports/piece-cost')
+    for (const { formId, costPerSoldPieceShown } of forms) {
+      if (costPerSoldPieceShown === null) continue
+      expect(html).toContain(`href="/books/piece/${formId}"`)
+      expect(html).toContain(`>${costPerSoldPieceShown}</a>`)
+    }
   })
 
   test('says so where nothing was sold, and is not found where there is no such form', async () => {

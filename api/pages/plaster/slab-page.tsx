@@ -1,5 +1,6 @@
 import { decimal } from '../../../shared/decimal.ts'
 import { slabStanding } from '../../../shared/plaster-urgency.ts'
+import { SlabCurve } from '../drawings/slab-curve.tsx'
 import { KIND_WORDS } from '../entry-words.ts'
 import { trailHref } from '../trail-href.ts'
 import type { Voice } from '../voice.ts'
@@ -32,6 +33,7 @@ export function SlabPage({ slab, voice }: SlabProps) {
       {slab.advice === null ? null : <p class="advice">{voice.words(slab.advice.words)}</p>}
       {slab.endedAt === null ? <SlabActs slab={slab} standing={standing} /> : null}
       <SlabFigures slab={slab} voice={voice} />
+      {slab.curve.length < 2 ? null : <SlabCurve slab={slab} voice={voice} />}
       <Trap slab={slab} voice={voice} />
       <Weighs slab={slab} voice={voice} />
       <p class="quiet">
