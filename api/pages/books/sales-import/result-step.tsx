@@ -3,7 +3,6 @@ import type { RowFault } from '../../../../shared/sales-rows.ts'
 import type { Voice } from '../../voice.ts'
 import type { Brought } from './brought.ts'
 import { SALES_IMPORT, Way } from './carried.tsx'
-import { rowsWords } from './pieces-step.tsx'
 import { saleWords } from './preview-step.tsx'
 import type { Outcome } from './record.ts'
 import { refusedCsv } from './refused-csv.ts'
@@ -110,9 +109,7 @@ function Counts({ result, voice }: { result: Result; voice: Voice }) {
       {left.map(({ name, count }) => (
         <div>
           <dt>{name}</dt>
-          <dd>
-            {String(count)} <small>{rowsWords(count).replace(/^\d+ /, '')}</small>
-          </dd>
+          <dd>{String(count)}</dd>
         </div>
       ))}
     </dl>
