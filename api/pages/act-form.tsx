@@ -13,7 +13,7 @@ interface ActFormFrame {
   readonly typed: Typed
   readonly faults: FormFaults | undefined
   readonly cautions: readonly Caution[]
-  /** True where the form came back only to show the cautions. */
+  /** True where the form came back only to show the cautions, or to ask whether something is right. */
   readonly mustSee: boolean
   /** What would be recorded, where that was tried. */
   readonly estimate: Child
@@ -37,6 +37,7 @@ export function ActForm(props: ActFormFrame) {
           value={faults === undefined ? (typed.text('key') ?? newKey) : newKey}
         />
         {cautions.length > 0 ? <input type="hidden" name="seen" value="yes" /> : null}
+        {mustSee ? <input type="hidden" name="asked" value="yes" /> : null}
         {props.children}
         <output class="would-be" data-estimate>
           {estimate}

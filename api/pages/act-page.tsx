@@ -118,13 +118,18 @@ async function answerPreview<Data>(c: PageContext, asked: Asked<Data>): Promise<
   return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} remarks={asked.typed.remarks} />)
 }
 
-/** The press. What is dry, and was not shown yet, is shown first; the next press then records. */
+/**
+ * The press. What is dry, or may be a slip of the pen, is shown first where it was not yet; the next
+ * press then records.
+ */
 async function answerPress<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
-  if (!asked.typed.isYes('seen')) {
+  const { typed } = asked
+  const isSeen = typed.isYes('seen')
+  const isAsked = typed.isYes('asked')
+  if (!isSeen || !isAsked) {
     const { answer } = await doIt(c, asked, { preview: true })
-    if (answer.cautions.length > 0) {
-      return showForm(c, { ...asked, cautions: answer.cautions, tried: answer })
-    }
+    const isNew = (!isSeen && answer.cautions.length > 0) || (!isAsked && typed.remarks.length > 0)
+    if (isNew) return showForm(c, { ...asked, cautions: answer.cautions, tried: answer })
   }
   const { answer } = await doIt(c, asked)
   return c.redirect(nextOf(c, asked, answer), 303)
@@ -141,6 +146,7 @@ async function doIt<Data>(
   { page, data, typed }: Asked<Data>,
   choices: { preview?: boolean } = {},
 ) {
+  typed.remarks.length = 0
   const said = { ...page.said(typed, data), ...circumstancesOf(c, typed) }
   const read = page.act.schema.safeParse(said)
   if (!read.success) throw new FaultOfForm(faultsOf(read.error.issues, 'json'))

@@ -14,6 +14,7 @@ import { piecePages } from './books/piece.tsx'
 import { labels } from './books/labels/labels.tsx'
 import { salesImport } from './books/sales-import/sales-import.tsx'
 import { wall } from './books/wall/wall.tsx'
+import { theBooks } from './books/the-books.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
 import { kiln } from './kiln/kiln.tsx'
@@ -21,6 +22,8 @@ import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
 import { sellRoom } from './sell/sell.tsx'
 import { show } from './show.tsx'
+import { reports } from './books/reports/reports.tsx'
+import { trail } from './books/trail/trail.tsx'
 import { studioOfPage } from './studio-of-page.ts'
 import { today } from './today/today.tsx'
 import { plaster } from './plaster/plaster.tsx'
@@ -41,6 +44,9 @@ const ROOMS_OF_STUDIO = [
   wheel,
   kiln,
   sellRoom,
+  theBooks,
+  trail,
+  reports,
 ] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']

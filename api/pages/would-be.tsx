@@ -32,6 +32,7 @@ export function WouldBe(props: WouldBeProps) {
       {answer.differences.map(({ words }) => (
         <p>{voice.words(words)}</p>
       ))}
+      {typeof answer.made['words'] === 'string' ? <p>{voice.words(answer.made['words'])}</p> : null}
       {answer.cautions.map((caution) => (
         <CautionBox caution={caution} />
       ))}
