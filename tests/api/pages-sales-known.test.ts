@@ -2,6 +2,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { IMPORT, counted, csvIn, press, record, shelve, sold, toPreview } from './bringing-sales.ts'
 import { sendForm } from './forms-of-pages.ts'
 import { openPottery, STUDIO, type Pottery } from './pottery.ts'
+import { TEST_NOW } from '../support/studio.ts'
 
 let pottery: Pottery
 beforeEach(async () => {
@@ -75,4 +76,26 @@ test('a sale that was taken back stays out, and can be recorded once more, once'
     reversedByEntryId: string | null
   }[]
   expect(standing.filter((sale) => sale.reversedByEntryId === null)).toHaveLength(1)
+})
+
+test('a file that takes long is recorded in several presses, and counted as one', async () => {
+  // Each look at the clock is four seconds later, so that a press has time for a few rows only.
+  let looks = 0
+  const slow = await openPottery({
+    studios: [STUDIO],
+    now: () => new Date(TEST_NOW.getTime() + 4_000 * looks++),
+  })
+  await shelve(slow, 6)
+  const rows = Array.from({ length: 8 }, (_, row) => `${String(row)},2026-04-13,Mug,24`)
+  let page = await record(slow, ['Order,Date,Item,Price', ...rows, '9,no day,Mug,24'].join('\n'))
+  let presses = 1
+  while (page.text.includes('recorded so far')) {
+    page = await press(slow, page, { step: 'record' })
+    presses += 1
+  }
+  expect(presses).toBeGreaterThan(2)
+  const counts = ['Recorded', 'Known already', 'Not taken by the books', 'Could not be read']
+  expect(counts.map((name) => counted(page, name))).toEqual([6, 0, 2, 1])
+  expect(csvIn(page).trim().split('\n')).toHaveLength(4)
+  await slow.close()
 })

@@ -16,6 +16,8 @@ export interface Result extends Outcome {
   readonly faults: readonly RowFault[]
 }
 
+const LISTED_MAX = 300
+
 /** Last: what was recorded and what was not, by line, with a file of what is to be mended. */
 export function ResultStep(props: { brought: Brought; result: Result; voice: Voice }) {
   const { brought, result, voice } = props
@@ -30,19 +32,20 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
         <section class="faulty">
           <h2>Not taken by the books</h2>
           <ul>
-            {refused.map(({ sale, detail }) => (
+            {refused.slice(0, LISTED_MAX).map(({ sale, detail }) => (
               <li>
                 <strong>Line {String(sale.line)}</strong>: {saleWords(sale, voice)}. {detail}
               </li>
             ))}
           </ul>
+          <More count={refused.length} />
         </section>
       )}
       {faults.length === 0 ? null : (
         <section class="faulty">
           <h2>Could not be read</h2>
           <ul>
-            {faults.map(({ line, found, detail }) => (
+            {faults.slice(0, LISTED_MAX).map(({ line, found, detail }) => (
               <li>
                 <strong>Line {String(line)}</strong>
                 {found === '' ? ': ' : `: “${found.slice(0, 60)}”. `}
@@ -50,6 +53,7 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
               </li>
             ))}
           </ul>
+          <More count={faults.length} />
         </section>
       )}
       {isMissing ? (
@@ -74,6 +78,11 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
       </p>
     </>
   )
+}
+
+function More({ count }: { count: number }) {
+  if (count <= LISTED_MAX) return null
+  return <p>And {String(count - LISTED_MAX)} more, which are in the file below.</p>
 }
 
 function countWords(sales: number): string {
