@@ -1,7 +1,20 @@
 import { z } from 'zod'
+import type { KnownSale } from '../../../../shared/sales-identity.ts'
 import type { Typed } from '../../typed.ts'
 import type { SalePlanned } from './planned.ts'
-import type { Outcome } from './record.ts'
+
+/** A sale that the books did not take, and why. */
+export interface SaleRefused {
+  readonly sale: KnownSale
+  readonly detail: string
+}
+
+export interface Outcome {
+  readonly recorded: readonly KnownSale[]
+  /** Recorded meanwhile by another press. */
+  readonly knownMeanwhile: readonly KnownSale[]
+  readonly refused: readonly SaleRefused[]
+}
 
 const place = z.int().min(0)
 

@@ -12,19 +12,6 @@ import type { Voice } from '../../voice.ts'
 import type { SalePlanned } from './planned.ts'
 import type { Progress } from './progress.ts'
 
-/** A sale that the books did not take, and why. */
-export interface SaleRefused {
-  readonly sale: KnownSale
-  readonly detail: string
-}
-
-export interface Outcome {
-  readonly recorded: readonly KnownSale[]
-  /** Recorded meanwhile by another press. */
-  readonly knownMeanwhile: readonly KnownSale[]
-  readonly refused: readonly SaleRefused[]
-}
-
 /** After so long a page is shown, and a press goes on: no browser waits for minutes. */
 const PRESS_MILLISECONDS_MAX = 15_000
 const ORDER_CHARACTERS_MAX = 100

@@ -3,7 +3,7 @@ import type { KnownSale } from '../../../../shared/sales-identity.ts'
 import { csvText } from '../../../csv.ts'
 import type { Brought } from './brought.ts'
 import type { RowFault } from '../../../../shared/sales-rows.ts'
-import type { SaleRefused } from './record.ts'
+import type { SaleRefused } from './progress.ts'
 
 const LINE_HEADING = 'line in the file before'
 const WHY_HEADING = 'what is to be mended'

@@ -4,7 +4,7 @@ import type { Voice } from '../../voice.ts'
 import type { Brought } from './brought.ts'
 import { SALES_IMPORT, Way } from './carried.tsx'
 import { saleWords } from './preview-step.tsx'
-import type { Outcome } from './record.ts'
+import type { Outcome } from './progress.ts'
 import { refusedCsv } from './refused-csv.ts'
 
 /** What came of a file. */
