@@ -26,7 +26,6 @@ stock.get('/books/stock', async (c) => {
           {report.bodies.map((body) => (
             <OneClay report={report} bodyId={body.bodyId ?? ''} names={names} voice={voice} />
           ))}
-          <h2>One by one</h2>
           <HoldingList
             holdings={report.holdings}
             voice={voice}
