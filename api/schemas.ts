@@ -61,7 +61,8 @@ export function momentText(description: string) {
     .openapi({ description, format: 'date-time', example: '2026-03-14T09:30:00+01:00' })
 }
 
-function isMoment(text: string): boolean {
+/** True for a moment as an act takes it. */
+export function isMoment(text: string): boolean {
   const { success } = z.iso.datetime({ offset: true }).safeParse(text)
   const year = Number(text.slice(0, 4))
   return success && year >= 1900 && year < 3000

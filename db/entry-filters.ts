@@ -27,6 +27,8 @@ export interface EntryFilters {
   readonly runId?: string | undefined
   readonly vesselId?: string | undefined
   readonly formId?: string | undefined
+  /** Who wrote it down. */
+  readonly by?: string | undefined
 }
 
 /** Refuses what a filter names and the studio does not have: `body_not_found` and its sisters. */
@@ -60,7 +62,9 @@ export async function refuseUnknownHolding(
 
 /** The filters as conditions on entry `e` and the entry `r` that it takes back. */
 export function conditionsOf(filters: EntryFilters, timeZone: string): SQL {
-  return sql.join([timeOf(filters, timeZone), kindOf(filters), touches(filters)], sql` `)
+  const { by } = filters
+  const isBy = by === undefined ? sql`` : sql`and e.recorded_by = ${by}`
+  return sql.join([timeOf(filters, timeZone), kindOf(filters), touches(filters), isBy], sql` `)
 }
 
 function timeOf({ month, fromMonth, toMonth, from, to }: EntryFilters, timeZone: string): SQL {

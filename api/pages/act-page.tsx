@@ -1,6 +1,12 @@
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
-import { performAct, type ActAnswer, type Circumstances } from '../../db/perform.ts'
+import {
+  performAct,
+  type ActAnswer,
+  type Circumstances,
+  type Occasion,
+  type Services,
+} from '../../db/perform.ts'
 import type { Caution } from '../../shared/silica.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
@@ -27,10 +33,22 @@ export interface ActFormProps<Data> {
   readonly faults: FormFaults | undefined
 }
 
+type FieldNames = Readonly<Record<string, string>>
+
+/** Several acts that are done together: what is said for all of them, and how they are done. */
+export interface ActsTogether {
+  readonly schema: DefinedAct['schema']
+  readonly perform: (
+    services: Services,
+    occasion: Occasion,
+    said: Circumstances,
+  ) => Promise<{ answer: ActAnswer; isRetry: boolean }>
+}
+
 /** An act as a page: its form, and how what was typed becomes what the act is told. */
 export interface ActPage<Data> {
   readonly path: string
-  readonly act: DefinedAct
+  readonly act: DefinedAct | ActsTogether
   readonly here: Room
   /** What the page needs to know. May refuse: what is not there answers as a problem. */
   readonly load: (c: PageContext) => Promise<Data>
@@ -40,7 +58,7 @@ export interface ActPage<Data> {
   /** What the act is told, as the API takes it. When, who and note are added. */
   readonly said: (typed: Typed, data: Data) => object
   /** The fields of the form by what they are called in the act: the longest that fits counts. */
-  readonly fieldOf: Readonly<Record<string, string>>
+  readonly fieldOf: FieldNames | ((typed: Typed, data: Data) => FieldNames)
   readonly Form: (props: ActFormProps<Data>) => Child
   /** Fields that are mostly right as they are; they stand below the press. */
   readonly After?: (props: ActFormProps<Data>) => Child
@@ -72,7 +90,9 @@ export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
         ? await answerPreview(c, { page, data, typed })
         : await answerPress(c, { page, data, typed })
     } catch (error) {
-      const { faults, status } = faultsForPage(error, page.fieldOf)
+      const { fieldOf } = page
+      const names = typeof fieldOf === 'function' ? fieldOf(typed, data) : fieldOf
+      const { faults, status } = faultsForPage(error, names)
       if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
       return showForm(c, { page, data, typed, faults, status })
     }
@@ -136,7 +156,9 @@ async function doIt<Data>(
     idempotencyKey: typed.text('key'),
     preview: choices.preview === true,
   }
-  return performAct(c.get('services'), occasion, { act: page.act.act, said: read.data })
+  const services = c.get('services')
+  if ('perform' in page.act) return page.act.perform(services, occasion, read.data)
+  return performAct(services, occasion, { act: page.act.act, said: read.data })
 }
 
 /** When, who, and what a later reader should know. */

@@ -41,9 +41,11 @@ export const KIND_WORDS: Readonly<Record<EntryKind, string>> = {
 
 /** What an entry's words are made of; an entry in a list has no readings. */
 export type EntryTold = Pick<EntryView, 'kind'> & {
+  /** What a reversal takes back. */
+  readonly countsAs?: string | undefined
   readonly lines: readonly Pick<
     EntryView['lines'][number],
-    'holdingId' | 'place' | 'dryGrams' | 'pieces'
+    'holdingId' | 'place' | 'dryGrams' | 'waterGrams' | 'pieces'
   >[]
 } & Partial<Pick<EntryView, 'weighings' | 'estimates'>>
 
@@ -60,21 +62,40 @@ export function entryWords(
   voice: Voice,
   names: ReadonlyMap<string, string> = new Map(),
 ): string {
-  const came = entry.lines.filter((line) => isInside(line.place as Place) && comesIn(line))
+  const inside = entry.lines.filter((line) => isInside(line.place as Place))
+  const came = inside.filter(comesIn)
+  const gone = inside.filter((line) => !comesIn(line))
   const parts = [
     piecesWords(came),
     readingWords(entry, voice),
     dryWords(entry, came, voice),
-    whereWords(came, names),
+    waterWords(came, gone, voice),
+    wayWords({ came, gone, read: readOf(entry) }, names),
   ].filter((part) => part !== '')
-  const kind = voice.words(KIND_WORDS[entry.kind as EntryKind])
+  const kind = voice.words(kindWords(entry))
   return parts.length === 0 ? `${kind}.` : `${kind}: ${parts.join(', ')}.`
+}
+
+function kindWords({ kind, countsAs }: EntryTold): string {
+  const words = KIND_WORDS[kind as EntryKind]
+  if (kind !== 'reverse' || countsAs === undefined || countsAs === 'reverse') return words
+  return `${words} (${KIND_WORDS[countsAs as EntryKind].toLowerCase()})`
 }
 
 type Line = EntryTold['lines'][number]
 
 function comesIn({ dryGrams, pieces }: Line): boolean {
   return decimal(dryGrams).greaterThan(0) || decimal(pieces).greaterThan(0)
+}
+
+/** Water alone: what dried or was wetted, where no clay moved. */
+function waterWords(came: readonly Line[], gone: readonly Line[], voice: Voice): string {
+  if (came.length > 0) return ''
+  const moved = gone.filter((line) => decimal(line.dryGrams).isZero())
+  const waterGrams = sumOf(moved.map((line) => line.waterGrams))
+  if (waterGrams.isZero()) return ''
+  const more = waterGrams.greaterThan(0) ? 'more' : 'less'
+  return `${voice.mass(waterGrams.abs())} of water ${more} in it`
 }
 
 function piecesWords(came: readonly Line[]): string {
@@ -102,9 +123,32 @@ function dryWords({ estimates = [] }: EntryTold, came: readonly Line[], voice: V
   return dryGrams.isZero() ? '' : `${voice.mass(dryGrams)} dry clay`
 }
 
-function whereWords(came: readonly Line[], names: ReadonlyMap<string, string>): string {
-  const places = [...new Set(came.map((line) => names.get(line.holdingId) ?? placeWords(line)))]
-  return places.length === 0 || places.length > 3 ? '' : `now in: ${places.join('; ')}`
+/** Where it came from and where it is now; what alone it is about, where nothing came or went. */
+function wayWords(
+  way: { came: readonly Line[]; gone: readonly Line[]; read: readonly string[] },
+  names: ReadonlyMap<string, string>,
+): string {
+  const named = (lines: readonly Line[]) =>
+    nameList(lines.map((line) => names.get(line.holdingId) ?? placeWords(line)))
+  const from = named(way.gone)
+  const to = named(way.came)
+  if (to !== '') return from === '' ? `now in ${to}` : `from ${from} into ${to}`
+  if (from !== '') return from
+  return nameList(way.read.flatMap((holdingId) => names.get(holdingId) ?? []))
+}
+
+const NAMED_MAX = 3
+
+/** A few names; more than a few are not a sentence. */
+function nameList(names: readonly string[]): string {
+  const different = [...new Set(names)]
+  if (different.length <= NAMED_MAX) return different.join(' and ')
+  return `${different.slice(0, NAMED_MAX - 1).join(', ')} and ${String(different.length - NAMED_MAX + 1)} more`
+}
+
+/** What was looked at, where nothing moved. */
+function readOf({ estimates = [] }: EntryTold): string[] {
+  return estimates.map(({ holdingId }) => holdingId)
 }
 
 function placeWords({ place }: Line): string {

@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import { Refusal } from '../../shared/refusal.ts'
+import { FaultOfForm } from '../faults.ts'
 import { answerError, answerProblem } from '../problem.ts'
 import { PROBLEM_KINDS, type ProblemCode } from '../problem-kinds.ts'
 import type { Environment } from '../services.ts'
@@ -14,6 +15,10 @@ export function isForPerson(c: Context<Environment>): boolean {
 export async function pageOfError(error: Error, c: Context<Environment>): Promise<Response> {
   if (!isForPerson(c)) return answerError(error, c)
   if (error instanceof Refusal) return showProblem(c, error.code, error.message)
+  if (error instanceof FaultOfForm) {
+    const detail = error.faults.map((fault) => fault.detail).join(' ')
+    return showProblem(c, 'fields_must_be_right', detail)
+  }
   // Logged by the one place that answers errors; the person gets a page instead of its words.
   const { status } = answerError(error, c)
   if (status === 403) return showProblem(c, 'form_must_be_of_this_site')

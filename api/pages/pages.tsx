@@ -7,18 +7,47 @@ import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
+import { begin } from './begin/begin.tsx'
+import { studioSettings } from './books/studio.tsx'
+import { monthPages } from './books/month.tsx'
+import { piecePages } from './books/piece.tsx'
+import { labels } from './books/labels/labels.tsx'
+import { salesImport } from './books/sales-import/sales-import.tsx'
+import { wall } from './books/wall/wall.tsx'
 import { theBooks } from './books/the-books.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
+import { kiln } from './kiln/kiln.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
+import { sellRoom } from './sell/sell.tsx'
 import { show } from './show.tsx'
+import { reports } from './books/reports/reports.tsx'
+import { trail } from './books/trail/trail.tsx'
 import { studioOfPage } from './studio-of-page.ts'
 import { today } from './today/today.tsx'
+import { plaster } from './plaster/plaster.tsx'
 import { weigh } from './weigh/weigh.tsx'
+import { wheel } from './wheel/wheel.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh, theBooks] as const
+const ROOMS_OF_STUDIO = [
+  today,
+  weigh,
+  studioSettings,
+  monthPages,
+  piecePages,
+  salesImport,
+  labels,
+  wall,
+  plaster,
+  wheel,
+  kiln,
+  sellRoom,
+  theBooks,
+  trail,
+  reports,
+] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
@@ -66,6 +95,7 @@ export function newPages(describe: () => ApiDescription) {
     if (!isProblemCode(code)) return c.notFound()
     return show(c, { title: 'What went wrong' }, <ProblemPage code={code} />)
   })
+  pages.route('/', begin)
   for (const room of ROOMS_OF_STUDIO) pages.route('/', room)
   pages.onError(pageOfError)
   return pages

@@ -1,10 +1,10 @@
 import { createRoute, z } from '@hono/zod-openapi'
 import { listHoldings, traceHolding } from '../../db/reports/holdings.ts'
-import { PLACES_INSIDE, PLACES_OUTSIDE } from '../../shared/place.ts'
 import { problemAnswer, problemsOfReading } from '../problem.ts'
 import { TRAIL_TAG } from '../report-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, pageOf, pageQuery, studioHeader, timedPageQuery } from '../schemas.ts'
+import { idText, pageOf, studioHeader, timedPageQuery } from '../schemas.ts'
+import { holdingFilters } from '../trail-filters.ts'
 import { pageAnswer, pageAsked } from '../trail-page.ts'
 import { holdingSchema, holdingTracedSchema } from '../trail-schemas.ts'
 
@@ -17,21 +17,7 @@ const listRoute = createRoute({
   description: 'Each is one thing at one place: a lot, a run, or what is in a vessel.',
   request: {
     headers: studioHeader,
-    query: z.strictObject({
-      ...pageQuery.shape,
-      place: z
-        .enum([...PLACES_INSIDE, ...PLACES_OUTSIDE])
-        .optional()
-        .openapi({ description: 'At this place.', example: 'bench' }),
-      bodyId: idText('Of this clay.', 'buff').optional(),
-      vesselId: idText('In this vessel.', 'bucket-1').optional(),
-      lotId: idText('Of this lot.', 'bags').optional(),
-      runId: idText('Of this run.', 'mugs-1').optional(),
-      nonEmpty: z.enum(['true', 'false']).optional().openapi({
-        description: 'true, or not said: only those in the studio that hold something.',
-        example: 'true',
-      }),
-    }),
+    query: holdingFilters,
   },
   responses: {
     200: {

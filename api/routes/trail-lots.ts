@@ -3,7 +3,8 @@ import { listLots, traceLot } from '../../db/reports/lots.ts'
 import { problemAnswer, problemsOfReading } from '../problem.ts'
 import { TRAIL_TAG } from '../report-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, pageOf, pageQuery, studioHeader } from '../schemas.ts'
+import { idText, pageOf, studioHeader } from '../schemas.ts'
+import { lotFilters } from '../trail-filters.ts'
 import { pageAnswer, pageAsked } from '../trail-page.ts'
 import { lotSchema, lotTracedSchema } from '../trail-schemas.ts'
 
@@ -16,14 +17,7 @@ const listRoute = createRoute({
   description: 'Deliveries, opened bags, loads on plaster, reclaimed and wedged clay.',
   request: {
     headers: studioHeader,
-    query: z.strictObject({
-      ...pageQuery.shape,
-      bodyId: idText('Of this clay.', 'buff').optional(),
-      kind: z
-        .enum(['delivery', 'opened', 'load', 'reclaimed', 'wedged', 'earlier'])
-        .optional()
-        .openapi({ description: 'Of this kind.', example: 'delivery' }),
-    }),
+    query: lotFilters,
   },
   responses: {
     200: {

@@ -3,7 +3,8 @@ import { listRuns, traceRun } from '../../db/reports/runs.ts'
 import { problemAnswer, problemsOfReading } from '../problem.ts'
 import { TRAIL_TAG } from '../report-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, monthText, pageOf, studioHeader, timedPageQuery } from '../schemas.ts'
+import { idText, pageOf, studioHeader } from '../schemas.ts'
+import { runFilters } from '../trail-filters.ts'
 import { pageAnswer, pageAsked } from '../trail-page.ts'
 import { runSchema, runTracedSchema } from '../trail-pot-schemas.ts'
 
@@ -17,12 +18,7 @@ const listRoute = createRoute({
     'A run is pieces of one form thrown from one clay together; a one-off is a run of one.',
   request: {
     headers: studioHeader,
-    query: z.strictObject({
-      ...timedPageQuery.shape,
-      formId: idText('Of this form.', 'mug').optional(),
-      bodyId: idText('Of this clay.', 'buff').optional(),
-      month: monthText('Thrown in this month.').optional(),
-    }),
+    query: runFilters,
   },
   responses: {
     200: {

@@ -1,9 +1,10 @@
-import { createRoute, z } from '@hono/zod-openapi'
+import { createRoute } from '@hono/zod-openapi'
 import { listSales } from '../../db/reports/sales.ts'
 import { problemsOfReading } from '../problem.ts'
 import { TRAIL_TAG } from '../report-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, monthText, pageOf, studioHeader, timedPageQuery } from '../schemas.ts'
+import { pageOf, studioHeader } from '../schemas.ts'
+import { saleFilters } from '../trail-filters.ts'
 import { pageAnswer, pageAsked } from '../trail-page.ts'
 import { saleSchema } from '../trail-pot-schemas.ts'
 
@@ -16,11 +17,7 @@ const route = createRoute({
   description: 'With what was paid and what the pieces had cost. One that was taken back says so.',
   request: {
     headers: studioHeader,
-    query: z.strictObject({
-      ...timedPageQuery.shape,
-      month: monthText('Of this month.').optional(),
-      formId: idText('Of this form.', 'mug').optional(),
-    }),
+    query: saleFilters,
   },
   responses: {
     200: {

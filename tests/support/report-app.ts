@@ -13,7 +13,20 @@ export interface ReportApp {
   readonly soldEntryId: string
   readonly ask: (address: string, studioId?: string) => Promise<Response>
   readonly json: (address: string, studioId?: string) => Promise<Json>
+  /** Asks for a page, or sends its form, as the browser of somebody at the studio would. */
+  readonly page: (address: string, form?: Readonly<Record<string, string>>) => Promise<Page>
   readonly close: () => Promise<void>
+}
+
+/** A page as it was answered. */
+export interface Page {
+  readonly status: number
+  readonly location: string | null
+  readonly html: string
+  /** What a person reads of it, without the tags. */
+  readonly text: string
+  /** Where its links and forms lead. */
+  readonly links: readonly string[]
 }
 
 /** Opens both studios; the first is filled. */
@@ -32,6 +45,44 @@ export async function openReportApp(): Promise<ReportApp> {
     soldEntryId,
     ask,
     json: async (address, studioId) => (await ask(address, studioId)).json(),
+    page: async (address, form) => pageOf(await app.request(address, asBrowser(studio, form))),
     close: studio.close,
   }
+}
+
+function asBrowser({ studioId }: TestStudio, form: Readonly<Record<string, string>> | undefined) {
+  const headers = { accept: 'text/html', cookie: `studio=${studioId}; by=Ines` }
+  if (form === undefined) return { headers }
+  return {
+    method: 'POST',
+    headers: {
+      ...headers,
+      host: 'localhost',
+      origin: 'http://localhost',
+      'content-type': 'application/x-www-form-urlencoded',
+    },
+    body: new URLSearchParams(form).toString(),
+  }
+}
+
+async function pageOf(response: Response): Promise<Page> {
+  const html = await response.text()
+  return {
+    status: response.status,
+    location: response.headers.get('location'),
+    html,
+    text: unescaped(html.replaceAll(/<[^>]*>/g, ' ')).replaceAll(/\s+/g, ' '),
+    links: [...html.matchAll(/(?:href|action)="([^"]*)"/g)].map(([, href]) =>
+      unescaped(href ?? ''),
+    ),
+  }
+}
+
+function unescaped(html: string): string {
+  return html
+    .replaceAll('&quot;', '"')
+    .replaceAll('&#39;', "'")
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('&amp;', '&')
 }

@@ -1,0 +1,12 @@
+import { newRouter } from '../../../router.ts'
+import { showBalance } from './balance.tsx'
+import { showTurning, showTurningOf } from './turning.tsx'
+import { showYield } from './yield.tsx'
+
+/** The reports that are read at the table. */
+export const reports = newRouter()
+
+reports.get('/books/yield', showYield)
+reports.get('/books/turning', showTurning)
+reports.get('/books/turning/:formId', showTurningOf)
+reports.get('/books/balance', showBalance)

@@ -1,0 +1,150 @@
+import type { Context } from 'hono'
+import { traceEntry, type EntryTraced } from '../../../../db/reports/entries.ts'
+import { namesOf, type NameOf } from '../../../../db/reports/names.ts'
+import { present } from '../../../../shared/assert.ts'
+import type { EntryKind } from '../../../../shared/entry-kind.ts'
+import { decimal } from '../../../../shared/decimal.ts'
+import { giveOrTake } from '../../../../shared/how-sure.ts'
+import type { Environment } from '../../../services.ts'
+import { entryWords, KIND_WORDS } from '../../entry-words.ts'
+import { show } from '../../show.tsx'
+import { trailHref } from '../../trail-href.ts'
+import type { Voice } from '../../voice.ts'
+import { EntryActions } from './entry-actions.tsx'
+import { EntryLines } from './entry-lines.tsx'
+import { namesOfLines } from './entry-list.tsx'
+import { EntryReadings } from './entry-readings.tsx'
+import { mendAddress } from './mend.ts'
+
+/** One entry with everything that hangs on it, and what can be done about it. */
+export async function showEntry(c: Context<Environment>): Promise<Response> {
+  const { db } = c.get('services')
+  const voice = c.get('voice')
+  const { studioId } = voice.studio
+  const entryId = present(c.req.param('entryId'), 'the address names an entry')
+  const entry = await traceEntry(db, { studioId, entryId })
+  const nameOf = await namesOf(db, studioId, namesIn(entry))
+  const title = voice.words(KIND_WORDS[entry.kind as EntryKind])
+  const mend = entry.reversedByEntryId === null ? await mendAddress(c, entry) : undefined
+  return show(
+    c,
+    { title, here: 'books' },
+    <>
+      <h1>{title}</h1>
+      <p class="told">{entryWords(entry, voice, namesOfLines(entry, nameOf))}</p>
+      <Standing entry={entry} />
+      <Circumstances entry={entry} voice={voice} />
+      <EntryReadings entry={entry} voice={voice} nameOf={nameOf} />
+      <Facts entry={entry} voice={voice} nameOf={nameOf} />
+      <EntryLines lines={entry.lines} voice={voice} nameOf={nameOf} />
+      <LeadsTo entry={entry} nameOf={nameOf} />
+      <EntryActions c={c} entry={entry} mend={mend} />
+    </>,
+  )
+}
+
+function namesIn({ lines, weighings, estimates, losses, sale, dryTest }: EntryTraced) {
+  return {
+    body: [...lines.map(({ bodyId }) => bodyId), dryTest?.bodyId],
+    lot: [...lines.map(({ lotId }) => lotId), dryTest?.lotId],
+    run: [...lines.map(({ runId }) => runId), ...losses.map(({ runId }) => runId)],
+    vessel: weighings.map(({ vesselId }) => vesselId),
+    scale: weighings.map(({ scaleId }) => scaleId),
+    form: [sale?.formId],
+    holding: [...lines, ...estimates].map(({ holdingId }) => holdingId),
+  }
+}
+
+/** Whether it stands, and what takes the place of what. */
+function Standing({ entry }: { entry: EntryTraced }) {
+  const { reverses, reversedBy } = entry.links
+  if (reverses !== null) {
+    return (
+      <p class="standing">
+        It takes back <a href={trailHref(reverses)}>an earlier entry</a>, which stays readable.
+      </p>
+    )
+  }
+  if (reversedBy === null) return null
+  return (
+    <p class="standing">
+      <strong>Taken back since.</strong> It counts no more:{' '}
+      <a href={trailHref(reversedBy)}>see what took it back</a>.
+    </p>
+  )
+}
+
+function Circumstances({ entry, voice }: { entry: EntryTraced; voice: Voice }) {
+  const { happenedAt, recordedAt, recordedBy, note } = entry
+  return (
+    <dl class="facts">
+      <dt>When</dt>
+      <dd>
+        <time datetime={happenedAt}>{voice.moment(happenedAt)}</time>
+      </dd>
+      <dt>Written down</dt>
+      <dd>
+        <time datetime={recordedAt}>{voice.moment(recordedAt)}</time>
+        {recordedBy === null ? '' : ` by ${recordedBy}`}
+      </dd>
+      {note === null ? null : (
+        <>
+          <dt>Note</dt>
+          <dd>{note}</dd>
+        </>
+      )}
+    </dl>
+  )
+}
+
+/** What else it says: pots that were lost, what was sold, what a sample told. */
+function Facts({ entry, voice, nameOf }: { entry: EntryTraced; voice: Voice; nameOf: NameOf }) {
+  const { losses, sale, dryTest } = entry
+  const pots = (pieces: number) => `${String(pieces)} ${pieces === 1 ? 'piece' : 'pieces'}`
+  const sayings = [
+    ...losses.map(
+      ({ runId, pieces, cause, costLeft }) =>
+        `${pots(pieces)} of ${nameOf('run', runId)} lost: ${cause}.${costLeft === '0' ? '' : ` What they had cost, ${voice.money(costLeft)}, stays with the others.`}`,
+    ),
+    ...(sale === null
+      ? []
+      : [
+          `${pots(sale.pieces)} of ${nameOf('form', sale.formId)}, ${sale.grade}, at ${voice.money(sale.priceEach)} each: ${sale.channel}.`,
+        ]),
+    ...(dryTest === null
+      ? []
+      : [
+          `Of the sample’s wet mass ${voice.share(dryTest.waterContentWetBasis)} was water (give or take ${voice.share(giveOrTake(decimal(dryTest.standardUncertainty)))}).`,
+        ]),
+  ]
+  return (
+    <>
+      {sayings.map((words) => (
+        <p>{voice.words(words)}</p>
+      ))}
+    </>
+  )
+}
+
+/** The clay and the pots that it began. */
+function LeadsTo({ entry, nameOf }: { entry: EntryTraced; nameOf: NameOf }) {
+  const made = [
+    ...entry.links.madeLots.map((trail) => ({ trail, what: 'lot' as const })),
+    ...entry.links.madeRuns.map((trail) => ({ trail, what: 'run' as const })),
+  ]
+  if (made.length === 0) return null
+  return (
+    <p>
+      It began{' '}
+      {made.map(({ trail, what }, index) => (
+        <>
+          {index === 0 ? '' : ', '}
+          <a href={trailHref(trail)}>
+            {nameOf(what, decodeURIComponent(trail.split('/').at(-1) ?? ''))}
+          </a>
+        </>
+      ))}
+      .
+    </p>
+  )
+}
