@@ -24,6 +24,7 @@ const PAGES = [
   '/books/dry-test',
   '/books/discard',
   '/books/close-month',
+  '/books/piece',
 ]
 
 test.each(PAGES)(
@@ -75,6 +76,16 @@ test('the contents name every page of the table once', async () => {
     expect(hrefs).toContain(`/books/${page}`)
   }
   expect(hrefs).toEqual(expect.arrayContaining(['/v1', '/problems']))
+})
+
+test('each page that the contents name is there', async () => {
+  const { text } = await opened(pottery, '/books')
+  const main = text.slice(text.indexOf('<main'))
+  for (const [, href = ''] of main.matchAll(/href="([^"]+)"/g)) {
+    if (href === '/books/dust') continue // comes with the dust log
+    const { status } = await opened(pottery, href)
+    expect([href, status < 400]).toEqual([href, true])
+  }
 })
 
 test('the stock leads from its figures to what they are made of', async () => {

@@ -108,6 +108,10 @@ test('bags are opened onto the bench, weighed or not', async () => {
     () => pressed(pottery, '/books/open-bag', { lotId: 'open-me', bags: '1', intoLotId }),
   )
   expect(joined.byPage).toEqual(joined.byApi)
+  const byItself = await pressed(pottery, '/books/open-bag', { lotId: 'open-me', bags: '1' })
+  const named = (await pottery.ask('GET', '/v1/lots')).body['items'] as { label: string }[]
+  expect(byItself.status).toBe(303)
+  expect(named.map(({ label }) => label)).toContain('Buff stoneware, opened 15 Jun 2026')
   const many = await pressed(pottery, '/books/open-bag', { lotId: 'open-me', bags: '9' })
   expect(many.status).toBe(409)
   expect(many.text).toContain('href="#bags"')

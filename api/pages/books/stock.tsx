@@ -118,7 +118,7 @@ function OneClay(props: Shown & { bodyId: string; names: ReadonlyMap<string, str
           <tr>
             <th scope="col">Where</th>
             <th scope="col" class="number">
-              Dry clay, and its water
+              Dry clay
             </th>
             <th scope="col" class="number">
               Cost

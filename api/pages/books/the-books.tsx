@@ -3,9 +3,11 @@ import { catalogue } from '../catalogue/catalogue.tsx'
 import { clayIn } from '../clay-in/clay-in.tsx'
 import { counting } from '../counting/counting.tsx'
 import { contents } from './contents.tsx'
+import { pieceList } from './piece-list.tsx'
 import { stock } from './stock.tsx'
 
 /** The books: their contents, what is here, what comes in, and how it is counted. */
 export const theBooks = newRouter()
 
-for (const part of [contents, stock, catalogue, clayIn, counting]) theBooks.route('/', part)
+for (const part of [contents, stock, pieceList, catalogue, clayIn, counting])
+  theBooks.route('/', part)
