@@ -30,7 +30,7 @@ describe.each([
       firingShrinkageFractionOfDry: '0.07',
       tooDryWaterContentWetBasis: null,
       moisture: {
-        as_delivered: { waterContentWetBasis: '0.205', standardUncertainty: '0.01' },
+        as_delivered: { waterContentWetBasis: '0.205', standardUncertainty: '0.005102' },
         wedged: { waterContentWetBasis: '0.21', standardUncertainty: '0.015' },
       },
     },

@@ -1,6 +1,11 @@
 import { decimal } from '../../../shared/decimal.ts'
 import { CLAY_STATES, DEFAULT_MOISTURE, type ClayState } from '../../../shared/moisture.ts'
-import { fractionOfPoints, pointsOfFraction } from '../../../shared/percent.ts'
+import {
+  fractionOfPoints,
+  pointsOfFraction,
+  pointsOfUncertainty,
+  uncertaintyOfPoints,
+} from '../../../shared/percent.ts'
 import { poundsToType } from '../../../shared/typed-pounds.ts'
 import { convertedExactly, gramsTyped } from '../../../shared/units.ts'
 import { STATE_WORDS } from '../state-words.ts'
@@ -74,7 +79,7 @@ function readWater(typed: Typed): Partial<Record<ClayState, Partial<Figure>>> {
     const standardUncertainty =
       unsure === undefined
         ? DEFAULT_MOISTURE[state].standardUncertainty.toFixed()
-        : fractionOfPoints(unsure)
+        : uncertaintyOfPoints(unsure)
     return [[state, { ...water, standardUncertainty }] as const]
   })
   return Object.fromEntries(said)
@@ -122,7 +127,7 @@ function massAsTyped({ name, unit }: ThingField, grams: string, voice: Voice): [
 function waterAsTyped(state: string, figure: Figure): [string, string][] {
   return [
     [waterField(state as ClayState), pointsOfFraction(figure.waterContentWetBasis)],
-    [unsureField(state as ClayState), pointsOfFraction(figure.standardUncertainty)],
+    [unsureField(state as ClayState), pointsOfUncertainty(figure.standardUncertainty)],
   ]
 }
 

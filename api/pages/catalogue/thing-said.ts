@@ -116,6 +116,6 @@ function massText(typed: Typed, name: string): string | undefined {
 function rangeOf(fields: readonly ThingField[], name: string): string | undefined {
   const isWater = CLAY_STATES.some((state) => waterField(state) === name)
   if (isWater) return 'Between 0 and 100 per cent, without 100 itself.'
-  if (name.startsWith('unsure-')) return 'Between 0 and 50 points.'
+  if (name.startsWith('unsure-')) return 'Between 0 and 98 points.'
   return fields.find((field) => field.name === name)?.range
 }
