@@ -44,7 +44,7 @@ export function uncertaintyOfPoints(typed: string): string {
   return DIGITS.test(typed) ? standardUncertaintyOf(decimal(fraction)).toFixed() : typed
 }
 
-/** The same as it would be typed, to four digits. Units and source: as `uncertaintyOfPoints`. */
+/** The same as it would be typed, to four digits. Units: as `uncertaintyOfPoints`. Source: as `howSure`. */
 export function pointsOfUncertainty(standardUncertainty: string): string {
   const half = giveOrTake(decimal(standardUncertainty)).times(100)
   return half.toSignificantDigits(DIGITS_OF_DOUBT).toFixed()
