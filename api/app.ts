@@ -1,7 +1,7 @@
 import type { OpenAPIHono } from '@hono/zod-openapi'
 import type { MiddlewareHandler } from 'hono'
-import { bodyLimit } from 'hono/body-limit'
 import { requestId } from 'hono/request-id'
+import { limitedBody } from './body-limits.ts'
 import { describeApi } from './openapi.ts'
 import { nothingHere } from './pages/page-problem.tsx'
 import { newPages } from './pages/pages.tsx'
@@ -34,8 +34,6 @@ import { vessels } from './routes/vessels.ts'
 import type { ApiServices, Environment } from './services.ts'
 import { studioOfRequest } from './studio-of-request.ts'
 
-const BODY_BYTES_MAX = 256 * 1024
-
 const METHODS = ['GET', 'POST', 'PATCH', 'PUT', 'DELETE'] as const
 
 /** Every address of the program; this file is its table of contents. */
@@ -46,12 +44,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   }
   app.use(requestId({ generator: () => services.newId(), limitLength: 100 }))
   app.use(serving(services))
-  app.use(
-    bodyLimit({
-      maxSize: BODY_BYTES_MAX,
-      onError: (c) => answerProblem(c, { code: 'body_must_be_small' }),
-    }),
-  )
+  app.use(limitedBody)
   app.use(logged(services))
   app.use('/v1/*', studioOfRequest)
 

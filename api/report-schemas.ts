@@ -65,7 +65,7 @@ export const formatQuery = (formats: [string, ...string[]]) =>
     })
 
 /** Which of a report's tables is wanted as CSV. */
-export const tableQuery = (tables: [string, ...string[]]) =>
+export const tableQuery = <const Tables extends readonly [string, ...string[]]>(tables: Tables) =>
   z
     .enum(tables)
     .optional()

@@ -28,6 +28,9 @@ const MINOR_UNIT_DIGITS: ReadonlyMap<string, number> = new Map(
   ),
 )
 
+/** The codes of money that circulates, in the order of the alphabet. Source: as `isCurrency`. */
+export const CURRENCIES: readonly string[] = [...MINOR_UNIT_DIGITS.keys()].sort()
+
 /**
  * Whether a code names money that circulates.
  *

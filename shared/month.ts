@@ -13,6 +13,13 @@ export function monthAfter(month: Month): Month {
   return number === 12 ? `${String(year + 1).padStart(4, '0')}-01` : withNumber(year, number + 1)
 }
 
+/** The month before. */
+export function monthBefore(month: Month): Month {
+  const year = Number(month.slice(0, 4))
+  const number = Number(month.slice(5))
+  return number === 1 ? `${String(year - 1).padStart(4, '0')}-12` : withNumber(year, number - 1)
+}
+
 function withNumber(year: number, number: number): Month {
   return `${String(year).padStart(4, '0')}-${String(number).padStart(2, '0')}`
 }

@@ -33,6 +33,7 @@ const onServer = {
 const inBrowser = {
   ...onServer,
   globalSetup: [...onServer.globalSetup, 'tests/browser/support/chromium.ts'],
+  setupFiles: ['tests/browser/support/close-browser.ts'],
   testTimeout: 120 * SECONDS,
   fileParallelism: false,
   sequence: { groupOrder: 1 },

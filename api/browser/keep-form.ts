@@ -58,7 +58,7 @@ async function pressed(form: HTMLFormElement, submitter: HTMLElement | null): Pr
   const body = bodyOf(form, { key, submitter })
   const words = [form.dataset['keep'], typedWords(form)].join(' ').trim()
   try {
-    await keep({ key, action: form.action, body, words, keptAt: phoneNow() })
+    await keep({ key, action: actionOf(form), body, words, keptAt: phoneNow() })
   } catch {
     // Without a storage it goes as it would without a script, under the key that the form came with.
     press.isOrdinary = true
@@ -67,6 +67,14 @@ async function pressed(form: HTMLFormElement, submitter: HTMLElement | null): Pr
   }
   moveOnAfter(WAIT_MILLISECONDS_MAX, key)
   sendKept()
+}
+
+/** The form's address, and the studio whose books it is for: another may be chosen before it goes. */
+function actionOf(form: HTMLFormElement): string {
+  const action = new URL(form.action)
+  const { studio } = document.documentElement.dataset
+  if (studio !== undefined) action.searchParams.set('studio', studio)
+  return action.pathname + action.search
 }
 
 /** What the form says, with a key of its own and the time of the press. */

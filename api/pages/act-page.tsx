@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
+import { correctEntry } from '../../db/correct.ts'
 import { performAct, type ActAnswer, type Circumstances } from '../../db/perform.ts'
 import type { Caution } from '../../shared/silica.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
@@ -13,7 +14,7 @@ import type { FormFaults } from './fields.tsx'
 import { faultsForPage } from './page-faults.ts'
 import type { Room } from './frame.tsx'
 import { show } from './show.tsx'
-import { Typed } from './typed.ts'
+import { saidOnly, Typed } from './typed.ts'
 import type { Voice } from './voice.ts'
 import { WouldBe } from './would-be.tsx'
 
@@ -56,8 +57,19 @@ export interface ActPage<Data> {
   readonly Below?: (props: { data: Data; voice: Voice }) => Child
 }
 
+/** Where an act is told, and which of its fields says what. */
+export type PlaceOfAct = Pick<ActPage<never>, 'path' | 'act' | 'fieldOf'>
+
+const PAGES_OF_ACTS: PlaceOfAct[] = []
+
+/** The pages on which acts are told, in the order in which they were put there. */
+export function pagesOfActs(): readonly PlaceOfAct[] {
+  return PAGES_OF_ACTS
+}
+
 /** Puts an act's page at its address: GET shows the form, POST does the act or says why not. */
 export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
+  PAGES_OF_ACTS.push(page)
   router.get(page.path, async (c) => {
     const data = await page.load(c)
     return showForm(c, { page, data, typed: new Typed(new URL(c.req.url).searchParams) })
@@ -130,7 +142,11 @@ async function doIt<Data>(
     idempotencyKey: typed.text('key'),
     preview: choices.preview === true,
   }
-  return performAct(c.get('services'), occasion, { act: page.act.act, said: read.data })
+  const deed = { act: page.act.act, said: read.data }
+  const instead = typed.text('instead')
+  if (instead === undefined) return performAct(c.get('services'), occasion, deed)
+  const wrong = { entryId: instead, by: read.data.by, happenedAt: typed.text('backAt') }
+  return correctEntry(c.get('services'), occasion, { said: saidOnly(wrong), again: deed })
 }
 
 /** When, who, and what a later reader should know. */
@@ -139,7 +155,7 @@ export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
   const happenedAt =
     when === undefined
       ? typed.text('happenedAt')
-      : momentOfWallTime(when, voiceOfPage(c).studio.timeZone)?.toISOString()
+      : asItWas(momentOfWallTime(when, voiceOfPage(c).studio.timeZone)?.toISOString(), typed)
   const by = typed.text('by') ?? c.get('by')
   const note = typed.text('note')
   return {
@@ -151,6 +167,15 @@ export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
     ...(by === undefined ? {} : { by }),
     ...(note === undefined ? {} : { note }),
   }
+}
+
+const TO_THE_MINUTE = '2026-05-14T18:00'.length
+
+/** What is told again keeps its very moment, unless another minute was put in. */
+function asItWas(moment: string | undefined, typed: Typed): string | undefined {
+  const wasAt = typed.text('wasAt')
+  const isSameMinute = wasAt?.slice(0, TO_THE_MINUTE) === moment?.slice(0, TO_THE_MINUTE)
+  return isSameMinute ? (wasAt ?? moment) : moment
 }
 
 function voiceOfPage(c: PageContext): Voice {

@@ -94,11 +94,13 @@ interface TextProps extends FieldProps {
   readonly before?: readonly string[] | undefined
   /** What stands after the digits. */
   readonly after?: string | undefined
+  /** The script may fill in the time zone of the phone. */
+  readonly isTimeZone?: boolean | undefined
 }
 
 /** A line of text, or digits that are no mass. */
 export function TextField(props: TextProps) {
-  const { name, label, typed, usual, type, inputmode, before, after, isNeeded } = props
+  const { name, label, typed, usual, type, inputmode, before, after, isNeeded, isTimeZone } = props
   const { attributes, Words } = about(props)
   const list = before === undefined || before.length === 0 ? undefined : `${name}-before`
   return (
@@ -115,6 +117,7 @@ export function TextField(props: TextProps) {
           autocomplete="off"
           required={isNeeded}
           list={list}
+          data-time-zone={isTimeZone === true ? '' : undefined}
         />
         {after === undefined ? null : <span class="unit">{after}</span>}
       </div>

@@ -31,7 +31,11 @@ export interface FrameProps {
 /** The frame of every page: one sheet, one script that only adds, nothing from elsewhere. */
 export function Frame({ title, here, voice, light, version, above, children }: FrameProps) {
   return html`<!doctype html>${(
-      <html lang={voice?.studio.tradeWords === 'US' ? 'en-US' : 'en-GB'} data-light={light}>
+      <html
+        lang={voice?.studio.tradeWords === 'US' ? 'en-US' : 'en-GB'}
+        data-light={light}
+        data-studio={voice?.studio.studioId}
+      >
         <head>
           <meta charset="utf-8" />
           <meta name="viewport" content="width=device-width, initial-scale=1" />

@@ -7,6 +7,13 @@ import { isProblemCode } from '../problem-kinds.ts'
 import { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { newAssets } from './assets.ts'
+import { begin } from './begin/begin.tsx'
+import { studioSettings } from './books/studio.tsx'
+import { monthPages } from './books/month.tsx'
+import { piecePages } from './books/piece.tsx'
+import { labels } from './books/labels/labels.tsx'
+import { salesImport } from './books/sales-import/sales-import.tsx'
+import { wall } from './books/wall/wall.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
@@ -19,7 +26,18 @@ import { today } from './today/today.tsx'
 import { weigh } from './weigh/weigh.tsx'
 
 /** The rooms that are about one studio. */
-const ROOMS_OF_STUDIO = [today, weigh, trail, reports] as const
+const ROOMS_OF_STUDIO = [
+  today,
+  weigh,
+  studioSettings,
+  monthPages,
+  piecePages,
+  salesImport,
+  labels,
+  wall,
+  trail,
+  reports,
+] as const
 const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
@@ -67,6 +85,7 @@ export function newPages(describe: () => ApiDescription) {
     if (!isProblemCode(code)) return c.notFound()
     return show(c, { title: 'What went wrong' }, <ProblemPage code={code} />)
   })
+  pages.route('/', begin)
   for (const room of ROOMS_OF_STUDIO) pages.route('/', room)
   pages.onError(pageOfError)
   return pages

@@ -1,10 +1,5 @@
 import type { Context, MiddlewareHandler } from 'hono'
-import {
-  listStudios,
-  studioMeant,
-  viewStudio,
-  type StudioView,
-} from '../../db/catalogue-studios.ts'
+import { listStudios, viewStudio, type StudioView } from '../../db/catalogue-studios.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Environment } from '../services.ts'
 import { rememberedOf, rememberStudio } from './remembered.ts'
@@ -30,10 +25,7 @@ export const studioOfPage: MiddlewareHandler<Environment> = async (c, next) => {
 }
 
 /** The studio of that id, where there is one. */
-export async function studioIfThere(
-  c: PageContext,
-  studioId: string,
-): Promise<StudioView | undefined> {
+async function studioIfThere(c: PageContext, studioId: string): Promise<StudioView | undefined> {
   try {
     return await viewStudio(c.get('services').db, studioId)
   } catch (error) {
@@ -64,10 +56,9 @@ async function toSameWithStudio(c: PageContext, named: string): Promise<Response
 }
 
 /** To where studios begin. What a phone kept and sends must not take that page for an answer. */
-async function withoutStudio(c: PageContext): Promise<Response> {
-  if (isRead(c) || c.req.header('accept') !== 'application/json') return c.redirect('/begin', 303)
-  const meant = await studioMeant(c.get('services').db, c.req.query('studio'))
-  throw new Refusal('studio_not_found', `There is no studio '${meant}'.`)
+function withoutStudio(c: PageContext): Response {
+  if (c.req.header('accept') !== 'application/json') return c.redirect('/begin', 303)
+  throw new Refusal('studio_must_be_named', 'This phone is at no studio. Choose one, then send it.')
 }
 
 function isRead(c: PageContext): boolean {

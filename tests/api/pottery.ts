@@ -28,7 +28,7 @@ export interface Body {
 export interface Asked {
   readonly body?: unknown
   /** The body as it is, where it is not to be made into JSON. */
-  readonly raw?: string
+  readonly raw?: string | Uint8Array<ArrayBuffer>
   readonly studio?: string | null
   readonly headers?: Readonly<Record<string, string>>
 }

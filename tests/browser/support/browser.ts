@@ -1,8 +1,13 @@
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { mkdirSync } from 'node:fs'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { chromium, type BrowserContext, type Page } from 'playwright-core'
+import {
+  chromium,
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  type Page,
+} from 'playwright-core'
 import { describe, inject } from 'vitest'
 
 /** As `describe`, where there is a browser; what is missing is said by `chromium.ts`. */
@@ -28,7 +33,7 @@ export interface PhoneChoices {
   readonly javaScriptEnabled?: boolean
   readonly colorScheme?: 'light' | 'dark'
   readonly viewport?: { width: number; height: number }
-  /** Its storage, of a phone that was there before; the phone's own otherwise. */
+  /** The folder of its storage, for a phone that is switched off and on. */
   readonly storage?: string
   /** A machine with keys and no touch. */
   readonly isDesk?: boolean
@@ -37,15 +42,13 @@ export interface PhoneChoices {
 /** A browser of its own, as new as a phone out of its box, that remembers what went wrong on it. */
 export class Phone {
   readonly context: BrowserContext
-  readonly storage: string
   readonly #origin: string
   readonly #faults: string[] = []
   readonly #expected: RegExp[] = []
 
-  constructor(context: BrowserContext, known: { storage: string; origin: string }) {
+  constructor(context: BrowserContext, origin: string) {
     this.context = context
-    this.storage = known.storage
-    this.#origin = known.origin
+    this.#origin = origin
     context.on('request', (request) => this.#look(request.url()))
     context.on('weberror', (error) => void this.#faults.push(`script: ${String(error.error())}`))
     context.on('console', (message) => {
@@ -80,10 +83,16 @@ export class Phone {
     await page.screenshot({ path: path.join(SCREENSHOTS, `${name}.png`), fullPage: true })
   }
 
-  /** Closes it for good and forgets what it stored. */
-  async throwAway(): Promise<void> {
+  /** Leaves the network, or comes back to it. */
+  async setOffline(isOffline: boolean): Promise<void> {
+    this.expectFaults(/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED|ERR_FAILED/)
+    await this.context.setOffline(isOffline)
+  }
+
+  /** Switches it off, and gives what went wrong on it. */
+  async close(): Promise<string[]> {
     await this.context.close()
-    rmSync(this.storage, { recursive: true, force: true })
+    return this.faults()
   }
 
   #look(address: string): void {
@@ -93,15 +102,11 @@ export class Phone {
   }
 }
 
-/** Opens a phone at a server. */
+/** Opens a phone at a server: out of its box, or one whose storage was there before. */
 export async function openPhone(origin: string, choices: PhoneChoices = {}): Promise<Phone> {
   const { javaScriptEnabled = true, colorScheme = 'light', viewport = PHONE } = choices
   const isPhone = choices.isDesk !== true
-  const storage = choices.storage ?? mkdtempSync(path.join(tmpdir(), 'slakebook-phone-'))
-  const context = await chromium.launchPersistentContext(storage, {
-    executablePath: inject('chromium'),
-    args: FLAGS,
-    headless: true,
+  const settings: BrowserContextOptions = {
     baseURL: origin,
     viewport,
     hasTouch: isPhone,
@@ -110,7 +115,29 @@ export async function openPhone(origin: string, choices: PhoneChoices = {}): Pro
     colorScheme,
     locale: 'en-GB',
     timezoneId: 'Europe/London',
-  })
+  }
+  const context =
+    choices.storage === undefined
+      ? await (await openBrowser()).newContext(settings)
+      : await chromium.launchPersistentContext(choices.storage, { ...launching(), ...settings })
   context.setDefaultTimeout(20_000)
-  return new Phone(context, { storage, origin })
+  if (context.pages().length === 0) await context.newPage()
+  return new Phone(context, origin)
+}
+
+function launching() {
+  return { executablePath: inject('chromium'), args: FLAGS, headless: true }
+}
+
+let browser: Promise<Browser> | undefined
+
+/** One browser a file; each phone has a storage of its own in it. */
+function openBrowser(): Promise<Browser> {
+  browser ??= chromium.launch(launching())
+  return browser
+}
+
+/** Ends the browser of this file, where it had one. */
+export async function closeBrowser(): Promise<void> {
+  await (await browser)?.close()
 }

@@ -1,6 +1,8 @@
+import type { Server as HttpServer } from 'node:http'
+import type { AddressInfo } from 'node:net'
+import { createAdaptorServer } from '@hono/node-server'
 import { asc, eq } from 'drizzle-orm'
 import { newApp } from '../../../api/app.ts'
-import { listen, type Listening } from '../../../api/listen.ts'
 import { connect } from '../../../db/connection.ts'
 import { entry, weighing } from '../../../db/schema.ts'
 import { freshDatabase } from '../../support/postgres.ts'
@@ -12,26 +14,26 @@ interface App {
 
 /** What stands on an address of this machine, and can go away and come back as a network does. */
 export class Server {
+  readonly origin: string
   readonly #app: App
-  #listening: Listening
+  #http: HttpServer
 
-  constructor(app: App, listening: Listening) {
+  constructor(app: App, http: HttpServer) {
     this.#app = app
-    this.#listening = listening
+    this.#http = http
+    this.origin = `http://127.0.0.1:${String((http.address() as AddressInfo).port)}`
   }
 
-  get origin(): string {
-    return this.#listening.address
-  }
-
-  /** Nobody answers at the address any more. */
+  /** Nobody answers at the address any more, and what was under way is cut. */
   async goAway(): Promise<void> {
-    await this.#listening.drain()
+    const isClosed = new Promise((resolve) => this.#http.close(resolve))
+    this.#http.closeAllConnections()
+    await isClosed
   }
 
   /** It answers again, at the same address. */
   async comeBack(): Promise<void> {
-    this.#listening = await listenAt(this.#app, Number(new URL(this.origin).port))
+    this.#http = await listenAt(this.#app, Number(new URL(this.origin).port))
   }
 }
 
@@ -40,8 +42,13 @@ export async function serve(app: App): Promise<Server> {
   return new Server(app, await listenAt(app, 0))
 }
 
-function listenAt(app: App, port: number): Promise<Listening> {
-  return listen(app, { host: '127.0.0.1', port })
+async function listenAt(app: App, port: number): Promise<HttpServer> {
+  const http = createAdaptorServer({ fetch: (request) => app.fetch(request) }) as HttpServer
+  await new Promise<void>((resolve, reject) => {
+    http.once('error', reject)
+    http.listen(port, '127.0.0.1', resolve)
+  })
+  return http
 }
 
 /** A weigh-in as the ledger has it. */

@@ -1,0 +1,111 @@
+import type { StudioView } from '../../../db/catalogue-studios.ts'
+import { ChoiceField, FaultSummary, Press, TextField, type FormFaults } from '../fields.tsx'
+import type { Light } from '../remembered.ts'
+import type { Typed } from '../typed.ts'
+import type { Voice } from '../voice.ts'
+import { WaysFields } from '../ways-fields.tsx'
+
+interface Said {
+  readonly typed: Typed
+  readonly faults: FormFaults | undefined
+}
+
+/** What of a studio may change, for all who work there. */
+export function StudioForm(props: Said & { studio: StudioView; today: string }) {
+  const { typed, faults, studio, today } = props
+  const said = { typed, faults }
+  return (
+    <>
+      <FaultSummary faults={faults} />
+      <form method="post" action="/books/studio">
+        <TextField
+          {...said}
+          name="name"
+          label="Name"
+          hint="On pages and labels."
+          usual={studio.name}
+        />
+        <WaysFields {...said} now={studio} today={today} />
+        <ChoiceField
+          {...said}
+          name="comparesMakers"
+          label="Compare makers"
+          hint="In the turning report."
+          usual={studio.comparesMakers ? 'yes' : 'no'}
+          choices={[
+            { value: 'no', name: 'No', hint: 'nobody is set beside another' },
+            { value: 'yes', name: 'Yes', hint: 'ask everybody first' },
+          ]}
+        />
+        <Press>Keep this</Press>
+      </form>
+    </>
+  )
+}
+
+const LIGHT_CHOICES: readonly { value: Light | 'phone'; name: string; hint: string }[] = [
+  { value: 'phone', name: 'As the phone', hint: 'it knows day and night' },
+  { value: 'dim', name: 'Dim', hint: 'light letters' },
+  { value: 'bright', name: 'Bright', hint: 'dark letters' },
+]
+
+/** What only this phone remembers. */
+export function PhoneForm(props: Said & { by: string | undefined; light: Light | undefined }) {
+  const { typed, faults, by, light } = props
+  const said = { typed, faults }
+  return (
+    <section>
+      <h2>This phone</h2>
+      <form method="post" action="/books/studio/phone">
+        <TextField
+          {...said}
+          name="who"
+          label="Who works at it"
+          hint="Stands with each entry. Empty: nobody."
+          usual={by}
+        />
+        <ChoiceField
+          {...said}
+          name="light"
+          label="Light of the room"
+          hint="How bright its pages are."
+          usual={light ?? 'phone'}
+          choices={LIGHT_CHOICES}
+        />
+        <button>Keep on this phone</button>
+      </form>
+    </section>
+  )
+}
+
+/** What stays as it was begun, and the way to other studios. */
+export function StudioFixed({ voice }: { voice: Voice }) {
+  const { currency, timeZone, createdAt } = voice.studio
+  return (
+    <>
+      <section>
+        <h2>Stays for good</h2>
+        <p>What is recorded was recorded in these.</p>
+        <dl class="stays">
+          <div>
+            <dt>Money</dt>
+            <dd>{currency}</dd>
+          </div>
+          <div>
+            <dt>Clock on the wall</dt>
+            <dd>{timeZone}</dd>
+          </div>
+          <div>
+            <dt>Books begun</dt>
+            <dd>{voice.day(createdAt)}</dd>
+          </div>
+        </dl>
+      </section>
+      <p>
+        <a class="button" href="/begin">
+          Another studio
+        </a>
+      </p>
+    </>
+  )
+}
