@@ -3,6 +3,7 @@ import type { Child } from 'hono/jsx'
 import { correctEntry } from '../../db/correct.ts'
 import { performAct, type ActAnswer, type Circumstances } from '../../db/perform.ts'
 import type { Caution } from '../../shared/silica.ts'
+import { wallTime } from '../../shared/studio-clock.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
 import { FaultOfForm, faultsOf } from '../faults.ts'
@@ -152,10 +153,11 @@ async function doIt<Data>(
 /** When, who, and what a later reader should know. */
 export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
   const when = typed.text('when')
+  const { timeZone } = voiceOfPage(c).studio
   const happenedAt =
     when === undefined
       ? typed.text('happenedAt')
-      : asItWas(momentOfWallTime(when, voiceOfPage(c).studio.timeZone)?.toISOString(), typed)
+      : (momentKept(when, typed, timeZone) ?? momentOfWallTime(when, timeZone)?.toISOString())
   const by = typed.text('by') ?? c.get('by')
   const note = typed.text('note')
   return {
@@ -169,13 +171,13 @@ export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
   }
 }
 
-const TO_THE_MINUTE = '2026-05-14T18:00'.length
-
 /** What is told again keeps its very moment, unless another minute was put in. */
-function asItWas(moment: string | undefined, typed: Typed): string | undefined {
+function momentKept(when: string, typed: Typed, timeZone: string): string | undefined {
   const wasAt = typed.text('wasAt')
-  const isSameMinute = wasAt?.slice(0, TO_THE_MINUTE) === moment?.slice(0, TO_THE_MINUTE)
-  return isSameMinute ? (wasAt ?? moment) : moment
+  if (wasAt === undefined || Number.isNaN(Date.parse(wasAt))) return undefined
+  const toTheMinute = (text: string) => text.slice(0, '2026-05-14T18:00'.length)
+  const isSame = toTheMinute(wallTime(new Date(wasAt), timeZone)) === toTheMinute(when)
+  return isSame ? wasAt : undefined
 }
 
 function voiceOfPage(c: PageContext): Voice {
