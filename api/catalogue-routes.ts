@@ -1,8 +1,8 @@
 import { createRoute, z, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Context } from 'hono'
-import type { Catalogue, CatalogueItem } from '../db/catalogue.ts'
-import { refuseFinerThanCoin } from './money-of-studio.ts'
-import { newNameOf } from './new-name.ts'
+import type { CatalogueItem } from '../db/catalogue.ts'
+import { changeThing, enterThing } from './catalogue/enter.ts'
+import type { CatalogueResource } from './catalogue/resource.ts'
 import { problemsOfReading, usualProblems } from './problem.ts'
 import { newRouter } from './router.ts'
 import {
@@ -15,24 +15,8 @@ import {
   studioHeader,
 } from './schemas.ts'
 import type { Environment } from './services.ts'
-import { together } from './together.ts'
-import { wordsFor } from './words-of-faults.ts'
 
-/** One kind of thing that a studio has, as the API offers it. */
-export interface CatalogueResource {
-  /** As in the address: vessels. */
-  readonly path: string
-  readonly one: string
-  readonly idName: string
-  readonly catalogue: Catalogue
-  /** What may be said when it is entered, its id among it. */
-  readonly created: z.ZodObject
-  /** What of it may change. */
-  readonly changed: z.ZodType
-  readonly shown: z.ZodType
-  readonly example: CatalogueItem
-  readonly exampleOfChange: CatalogueItem
-}
+export { changeOf } from './catalogue/resource.ts'
 
 const versionSchema = z
   .object({
@@ -54,10 +38,7 @@ export function catalogueRoutes(resource: CatalogueResource): OpenAPIHono<Enviro
   const router = newRouter()
   router.openapi(createOne(resource), (async (c: Context<Environment>) => {
     const said = c.req.valid('json' as never) as CatalogueItem
-    await refuseFinerThanCoin(c, said)
-    const item = await newNameOf(c, { resource, said }, () =>
-      resource.catalogue.create(c.get('services'), c.get('studioId'), said),
-    )
+    const item = await enterThing(c, resource, said)
     c.header('Location', `/v1/${resource.path}/${String(item[resource.idName])}`)
     return c.json(item, 201)
   }) as never)
@@ -67,12 +48,8 @@ export function catalogueRoutes(resource: CatalogueResource): OpenAPIHono<Enviro
     c.json(await resource.catalogue.find(c.get('services').db, ...whichOf(c)))) as never)
   router.openapi(changeOne(resource), (async (c: Context<Environment>) => {
     const changes = c.req.valid('json' as never) as CatalogueItem
-    const [studioId, id] = whichOf(c)
-    await refuseFinerThanCoin(c, changes)
-    const item = await newNameOf(c, { resource, said: changes }, () =>
-      resource.catalogue.change(c.get('services'), { studioId, id }, changes),
-    )
-    return c.json(item)
+    const [, id] = whichOf(c)
+    return c.json(await changeThing(c, resource, { id, changes }))
   }) as never)
   router.openapi(readHistory(resource), (async (c: Context<Environment>) => {
     const versions = await resource.catalogue.history(c.get('services').db, ...whichOf(c))
@@ -180,28 +157,4 @@ function readHistory(resource: CatalogueResource) {
       ...problemsOfReading,
     },
   })
-}
-
-/** A partial of a form in which something is said; what is fixed for good says so where it is named. */
-export function changeOf<Shape extends z.ZodRawShape>(
-  shape: Shape,
-  name: string,
-  fixed: Readonly<Record<string, string>> = {},
-) {
-  const error = (issue: z.core.$ZodRawIssue) => {
-    if (issue.code !== 'unrecognized_keys') return undefined
-    const words = issue.keys.flatMap((key) => fixed[key] ?? [])
-    return [wordsFor(issue), ...words].join(' ')
-  }
-  return z
-    .strictObject(shape, { error })
-    .partial()
-    .superRefine(
-      together((said: object) => {
-        if (Object.keys(said).length > 0) return undefined
-        const names = Object.keys(shape).join(', ')
-        return { message: `Name at least one field to change: ${names}.` }
-      }),
-    )
-    .openapi(name)
 }

@@ -29,6 +29,7 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
   holding_not_found: notFound('holding'),
   entry_not_found: notFound('entry'),
   month_not_found: notFound('month'),
+  kiln_load_not_found: notFound('kiln load'),
   name_must_be_new: {
     status: 409,
     title: 'The name or id is taken',
@@ -116,6 +117,13 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     title: 'The sample is of other clay than the lot',
     whatHappened: 'A sample was to set a lot right that is of another clay body, or no such clay.',
     whatToDo: 'Name the body that the lot is of, or leave the lot out to test the body.',
+  },
+  kiln_load_must_be_in_the_kiln: {
+    status: 409,
+    title: 'The load is out of the kiln',
+    whatHappened: 'The load was unloaded already, or its pots were taken out again without a fire.',
+    whatToDo:
+      'Look at the kiln page for what is in a kiln now; load it again where pots went back in.',
   },
   stage_must_hold_the_pieces: {
     status: 409,

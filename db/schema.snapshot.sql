@@ -107,6 +107,24 @@ create table holding (
   cost_doubt jsonb default '{}'::jsonb not null
 );
 
+create table kiln_load (
+  studio_id text not null,
+  kiln_load_id text not null,
+  kind text not null,
+  loaded_at timestamp with time zone not null,
+  loaded_by text,
+  unloaded_at timestamp with time zone,
+  fired_by_entry_id text
+);
+
+create table kiln_load_run (
+  studio_id text not null,
+  kiln_load_id text not null,
+  run_id text not null,
+  pieces integer not null,
+  lost_by_entry_id text
+);
+
 create table line (
   studio_id text not null,
   entry_id text not null,
@@ -274,6 +292,16 @@ alter table holding add constraint holding_place_is_known CHECK ((place = ANY (A
 alter table holding add constraint holding_studio_id_holding_id_pk PRIMARY KEY (studio_id, holding_id);
 alter table holding add constraint holding_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
 alter table holding add constraint pieces_must_have_clay CHECK (((NOT is_inside) OR (pieces = (0)::numeric) OR (dry_grams > (0)::numeric)));
+alter table kiln_load add constraint kiln_load_is_fired_before_it_is_unloaded CHECK (((fired_by_entry_id IS NULL) OR (unloaded_at IS NOT NULL)));
+alter table kiln_load add constraint kiln_load_kind_is_known CHECK ((kind = ANY (ARRAY['bisque'::text, 'glaze'::text])));
+alter table kiln_load add constraint kiln_load_studio_id_kiln_load_id_pk PRIMARY KEY (studio_id, kiln_load_id);
+alter table kiln_load add constraint kiln_load_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table kiln_load add constraint kiln_load_was_fired_by_an_entry FOREIGN KEY (studio_id, fired_by_entry_id) REFERENCES entry(studio_id, entry_id);
+alter table kiln_load_run add constraint kiln_load_run_has_a_run FOREIGN KEY (studio_id, run_id) REFERENCES run(studio_id, run_id);
+alter table kiln_load_run add constraint kiln_load_run_is_a_count CHECK ((pieces >= 0));
+alter table kiln_load_run add constraint kiln_load_run_is_of_a_load FOREIGN KEY (studio_id, kiln_load_id) REFERENCES kiln_load(studio_id, kiln_load_id);
+alter table kiln_load_run add constraint kiln_load_run_studio_id_kiln_load_id_run_id_pk PRIMARY KEY (studio_id, kiln_load_id, run_id);
+alter table kiln_load_run add constraint kiln_load_run_was_lost_by_an_entry FOREIGN KEY (studio_id, lost_by_entry_id) REFERENCES entry(studio_id, entry_id);
 alter table line add constraint doubt_must_fit_scale CHECK ((doubts_fit_scale(dry_doubt) AND doubts_fit_scale(cost_doubt)));
 alter table line add constraint line_has_a_holding FOREIGN KEY (studio_id, holding_id) REFERENCES holding(studio_id, holding_id);
 alter table line add constraint line_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
@@ -330,6 +358,7 @@ CREATE INDEX dry_test_by_state ON public.dry_test USING btree (studio_id, body_i
 CREATE INDEX entry_by_time ON public.entry USING btree (studio_id, happened_at, entry_id);
 CREATE INDEX holding_by_lot ON public.holding USING btree (studio_id, lot_id);
 CREATE INDEX holding_by_run ON public.holding USING btree (studio_id, run_id);
+CREATE INDEX kiln_load_by_time ON public.kiln_load USING btree (studio_id, loaded_at);
 CREATE INDEX line_by_holding ON public.line USING btree (studio_id, holding_id);
 CREATE INDEX run_by_form ON public.run USING btree (studio_id, form_id, thrown_at);
 
@@ -750,6 +779,8 @@ grant insert, select on table dry_test to slakebook_app;
 grant insert, select on table entry to slakebook_app;
 grant insert, select on table estimate to slakebook_app;
 grant insert, select on table holding to slakebook_app;
+grant insert, select on table kiln_load to slakebook_app;
+grant insert, select on table kiln_load_run to slakebook_app;
 grant insert, select on table line to slakebook_app;
 grant insert, select on table loss to slakebook_app;
 grant insert, select on table lot to slakebook_app;
@@ -766,6 +797,10 @@ grant insert, select, update on table scale to slakebook_app;
 grant insert, select, update on table vessel to slakebook_app;
 grant select on table catalogue_history to slakebook_app;
 grant update on table holding (grade) to slakebook_app;
+grant update on table kiln_load (fired_by_entry_id) to slakebook_app;
+grant update on table kiln_load (unloaded_at) to slakebook_app;
+grant update on table kiln_load_run (lost_by_entry_id) to slakebook_app;
+grant update on table kiln_load_run (pieces) to slakebook_app;
 grant update on table request (answer) to slakebook_app;
 grant update on table studio (compares_makers) to slakebook_app;
 grant update on table studio (date_order) to slakebook_app;

@@ -1,3 +1,4 @@
 export { bat, body, catalogueHistory, form, scale, studio, vessel } from './schema-catalogue.ts'
 export { dryTest, loss, monthClosing, request, sale } from './schema-facts.ts'
 export { entry, estimate, holding, line, lot, run, weighing } from './schema-ledger.ts'
+export { kilnLoad, kilnLoadRun } from './schema-kiln.ts'

@@ -16,3 +16,21 @@ export function percentPoints(share: Decimal | number, digits = USUAL_DIGITS): s
 export function percentWords(share: Decimal | number, digits = USUAL_DIGITS): string {
   return `${percentPoints(share, digits)} %`
 }
+
+/** Digits as somebody writes them. */
+const DIGITS = /^-?\d+(\.\d+)?$/
+
+/**
+ * The share that was typed in points of a hundred; what is no number comes back as it was typed, for
+ * whoever checks the digits to say what is wrong with them.
+ *
+ * Units: points to a fraction, exact. Source: arithmetic.
+ */
+export function fractionOfPoints(typed: string): string {
+  return DIGITS.test(typed) ? decimal(typed).dividedBy(100).toFixed() : typed
+}
+
+/** A share in points of a hundred, with all of its digits. Units: a fraction to points. Source: arithmetic. */
+export function pointsOfFraction(fraction: string): string {
+  return decimal(fraction).times(100).toFixed()
+}

@@ -117,7 +117,9 @@ export function proportionalPart(share: {
 }
 
 /** Water content, wet basis, of what is held; undefined where there is nothing. Units: 0 to 1. */
-export function waterContentWetBasisOf(held: Quantities): Decimal | undefined {
+export function waterContentWetBasisOf(
+  held: Pick<Quantities, 'dryGrams' | 'waterGrams'>,
+): Decimal | undefined {
   const wetGrams = held.dryGrams.plus(held.waterGrams)
   return wetGrams.isZero() ? undefined : held.waterGrams.dividedBy(wetGrams)
 }

@@ -1,5 +1,5 @@
-import { decimal } from './decimal.ts'
-import { gramsFrom, OUNCES_OF_POUND, type Mass } from './units.ts'
+import { decimal, type Decimal } from './decimal.ts'
+import { convertedExactly, gramsFrom, OUNCES_OF_POUND, type Mass } from './units.ts'
 import { writtenMass } from './written-mass.ts'
 
 /** What stands in two boxes, of which either may be empty. */
@@ -62,5 +62,23 @@ function poundsAlone(pounds: string): TypedMass {
   return {
     mass,
     caution: `${pounds} lb is ${read}. For ${whole} lb ${String(ounces)} oz, write the ounces in their own box.`,
+  }
+}
+
+/** Digits behind the point of an ounce that is written into a box: a quarter of a gram. Our choice. */
+const OUNCE_DIGITS = 2
+
+/**
+ * A mass as it would be typed into the two boxes.
+ *
+ * Units: grams to pounds and ounces, the ounces to a hundredth, rounded once before pounds are split off.
+ * Source: the international pound of 1959.
+ */
+export function poundsToType(grams: Decimal): TypedPounds {
+  const all = convertedExactly(grams, 'g', 'oz').toDecimalPlaces(OUNCE_DIGITS)
+  const pounds = all.dividedBy(OUNCES_OF_POUND).floor()
+  return {
+    pounds: pounds.toFixed(),
+    ounces: all.minus(pounds.times(OUNCES_OF_POUND)).toFixed(),
   }
 }

@@ -100,6 +100,16 @@ export function gramsFrom(mass: Mass): Decimal {
 }
 
 /**
+ * The grams in a mass that was typed, as text; what is no number comes back as it was typed, for whoever
+ * checks the digits to say what is wrong with them.
+ *
+ * Units: any of `MASS_UNITS` to grams. Source: as `gramsFrom`.
+ */
+export function gramsTyped(mass: Mass): string {
+  return /^\d+(\.\d+)?$/.test(mass.value) ? gramsFrom(mass).toFixed() : mass.value
+}
+
+/**
  * The millilitres in a volume as it was read.
  *
  * Units: any of `VOLUME_UNITS` to millilitres; rounded once to ledger scale.

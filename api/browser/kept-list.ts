@@ -8,7 +8,10 @@ export function showKept(): void {
   if (section === null) return
   const status = made('p', '')
   status.setAttribute('role', 'status')
-  const waiting = made('ul', '')
+  // Folded away, so that the keys do not move down with each press.
+  const waiting = made('details', '')
+  const list = made('ul', '')
+  waiting.append(made('summary', 'What waits'), list)
   const refused = made('div', '')
   section.append(status, waiting, refused)
   let drawn = ''
@@ -22,7 +25,7 @@ export function showKept(): void {
     const back = all.filter((one) => one.refused !== undefined)
     section.hidden = all.length === 0
     status.textContent = wait.length === 0 ? '' : waitWords(wait)
-    waiting.replaceChildren(...wait.map((one) => made('li', lineOf(one))))
+    list.replaceChildren(...wait.map((one) => made('li', lineOf(one))))
     waiting.hidden = wait.length === 0
     refused.replaceChildren(...back.map(refusedBox))
   }

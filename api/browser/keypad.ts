@@ -1,12 +1,18 @@
 /** Shows the keys for wet hands and gives them their work; the phone's own keyboard stays away. */
 export function showKeypads(): void {
   for (const keypad of document.querySelectorAll<HTMLElement>('.keypad')) {
-    const fields = [
-      ...(keypad.closest('.field')?.querySelectorAll<HTMLInputElement>('input[data-keypad]') ?? []),
-    ]
+    const fields = fieldsOf(keypad)
     const [first] = fields
     if (first !== undefined) showKeypad(keypad, [first, ...fields.slice(1)])
   }
+}
+
+/** The field that the keys name, or its pounds and its ounces. */
+function fieldsOf(keypad: HTMLElement): HTMLInputElement[] {
+  const name = keypad.dataset['for']?.replace(/Pounds$/, '') ?? ''
+  const names = [name, `${name}Pounds`, `${name}Ounces`]
+  const all = keypad.closest('form')?.querySelectorAll<HTMLInputElement>('input[data-keypad]') ?? []
+  return [...all].filter((field) => names.includes(field.name))
 }
 
 function showKeypad(

@@ -13,7 +13,7 @@ interface ActFormFrame {
   readonly typed: Typed
   readonly faults: FormFaults | undefined
   readonly cautions: readonly Caution[]
-  /** True where the form came back only to show the cautions. */
+  /** True where the form came back only to show the cautions, or to ask whether something is right. */
   readonly mustSee: boolean
   /** What would be recorded, where that was tried. */
   readonly estimate: Child
@@ -37,7 +37,11 @@ export function ActForm(props: ActFormFrame) {
           value={faults === undefined ? (typed.text('key') ?? newKey) : newKey}
         />
         {cautions.length > 0 ? <input type="hidden" name="seen" value="yes" /> : null}
+<<<<<<< HEAD
         <ToldAgain typed={typed} />
+=======
+        {mustSee ? <input type="hidden" name="asked" value="yes" /> : null}
+>>>>>>> main
         {props.children}
         <output class="would-be" data-estimate>
           {estimate}
@@ -109,12 +113,11 @@ export function CautionBox({ caution }: { caution: Caution }) {
   const [first, ...others] = caution.instead
   return (
     <section class="caution" aria-label="Dust">
-      <h2>Dust</h2>
       <p>
-        {caution.why} {first}
+        <strong>Dust.</strong> {caution.why} {first}
       </p>
       <details>
-        <summary>What else to do, and published limits</summary>
+        <summary>What else to do, and limits</summary>
         <p>{caution.hazard}.</p>
         <ul>
           {others.map((advice) => (
@@ -130,10 +133,8 @@ export function CautionBox({ caution }: { caution: Caution }) {
           ))}
         </ul>
         <p>{caution.houseFigure.label}</p>
+        <p>{caution.deferTo}</p>
       </details>
-      <p>
-        <small>{caution.deferTo}</small>
-      </p>
     </section>
   )
 }

@@ -1,7 +1,18 @@
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
+<<<<<<< HEAD
 import { correctEntry } from '../../db/correct.ts'
 import { performAct, type ActAnswer, type Circumstances } from '../../db/perform.ts'
+=======
+import {
+  performAct,
+  type ActAnswer,
+  type Circumstances,
+  type Occasion,
+  type Services,
+} from '../../db/perform.ts'
+import { Refusal } from '../../shared/refusal.ts'
+>>>>>>> main
 import type { Caution } from '../../shared/silica.ts'
 import { wallTime } from '../../shared/studio-clock.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
@@ -29,10 +40,22 @@ export interface ActFormProps<Data> {
   readonly faults: FormFaults | undefined
 }
 
+type FieldNames = Readonly<Record<string, string>>
+
+/** Several acts that are done together: what is said for all of them, and how they are done. */
+export interface ActsTogether {
+  readonly schema: DefinedAct['schema']
+  readonly perform: (
+    services: Services,
+    occasion: Occasion,
+    said: Circumstances,
+  ) => Promise<{ answer: ActAnswer; isRetry: boolean }>
+}
+
 /** An act as a page: its form, and how what was typed becomes what the act is told. */
 export interface ActPage<Data> {
   readonly path: string
-  readonly act: DefinedAct
+  readonly act: DefinedAct | ActsTogether
   readonly here: Room
   /** What the page needs to know. May refuse: what is not there answers as a problem. */
   readonly load: (c: PageContext) => Promise<Data>
@@ -42,7 +65,7 @@ export interface ActPage<Data> {
   /** What the act is told, as the API takes it. When, who and note are added. */
   readonly said: (typed: Typed, data: Data) => object
   /** The fields of the form by what they are called in the act: the longest that fits counts. */
-  readonly fieldOf: Readonly<Record<string, string>>
+  readonly fieldOf: FieldNames | ((typed: Typed, data: Data) => FieldNames)
   readonly Form: (props: ActFormProps<Data>) => Child
   /** Fields that are mostly right as they are; they stand below the press. */
   readonly After?: (props: ActFormProps<Data>) => Child
@@ -85,7 +108,9 @@ export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
         ? await answerPreview(c, { page, data, typed })
         : await answerPress(c, { page, data, typed })
     } catch (error) {
-      const { faults, status } = faultsForPage(error, page.fieldOf)
+      const { fieldOf } = page
+      const names = typeof fieldOf === 'function' ? fieldOf(typed, data) : fieldOf
+      const { faults, status } = faultsForPage(error, names)
       if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
       return showForm(c, { page, data, typed, faults, status })
     }
@@ -108,19 +133,43 @@ async function answerScript<Data>(c: PageContext, asked: Asked<Data>): Promise<R
 
 async function answerPreview<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
   const { answer } = await doIt(c, asked, { preview: true })
-  return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} remarks={asked.typed.remarks} />)
+  return c.html(
+    <WouldBe
+      answer={answer}
+      voice={voiceOfPage(c)}
+      remarks={asked.typed.remarks}
+      isCautioned={asked.typed.isYes('seen')}
+    />,
+  )
 }
 
-/** The press. What is dry, and was not shown yet, is shown first; the next press then records. */
+/**
+ * The press. What is dry, or may be a slip of the pen, is shown first where it was not yet; the next
+ * press then records. A form that was pressed before is mostly refused when it is tried again, for what
+ * it did stands: its key then gives the same answer, and any other form gets its refusal.
+ */
 async function answerPress<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
-  if (!asked.typed.isYes('seen')) {
-    const { answer } = await doIt(c, asked, { preview: true })
-    if (answer.cautions.length > 0) {
-      return showForm(c, { ...asked, cautions: answer.cautions, tried: answer })
-    }
+  const { typed } = asked
+  const isSeen = typed.isYes('seen')
+  const isAsked = typed.isYes('asked')
+  if (!isSeen || !isAsked) {
+    const tried = await tryIt(c, asked)
+    const cautions = tried?.cautions ?? []
+    const isNew = (!isSeen && cautions.length > 0) || (!isAsked && typed.remarks.length > 0)
+    if (tried !== undefined && isNew) return showForm(c, { ...asked, cautions, tried })
   }
   const { answer } = await doIt(c, asked)
   return c.redirect(nextOf(c, asked, answer), 303)
+}
+
+/** What would be recorded; nothing where that is refused. */
+async function tryIt<Data>(c: PageContext, asked: Asked<Data>): Promise<ActAnswer | undefined> {
+  try {
+    return (await doIt(c, asked, { preview: true })).answer
+  } catch (error) {
+    if (error instanceof Refusal) return undefined
+    throw error
+  }
 }
 
 function nextOf<Data>(c: PageContext, { page, data }: Asked<Data>, answer: ActAnswer): string {
@@ -134,6 +183,7 @@ async function doIt<Data>(
   { page, data, typed }: Asked<Data>,
   choices: { preview?: boolean } = {},
 ) {
+  typed.remarks.length = 0
   const said = { ...page.said(typed, data), ...circumstancesOf(c, typed) }
   const read = page.act.schema.safeParse(said)
   if (!read.success) throw new FaultOfForm(faultsOf(read.error.issues, 'json'))
@@ -143,11 +193,17 @@ async function doIt<Data>(
     idempotencyKey: typed.text('key'),
     preview: choices.preview === true,
   }
+<<<<<<< HEAD
   const deed = { act: page.act.act, said: read.data }
   const instead = typed.text('instead')
   if (instead === undefined) return performAct(c.get('services'), occasion, deed)
   const wrong = { entryId: instead, by: read.data.by, happenedAt: typed.text('backAt') }
   return correctEntry(c.get('services'), occasion, { said: saidOnly(wrong), again: deed })
+=======
+  const services = c.get('services')
+  if ('perform' in page.act) return page.act.perform(services, occasion, read.data)
+  return performAct(services, occasion, { act: page.act.act, said: read.data })
+>>>>>>> main
 }
 
 /** When, who, and what a later reader should know. */
@@ -201,9 +257,9 @@ function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Respons
     c,
     { title, here: page.here, status },
     <>
-      <h1>{title}</h1>
+      <h1 class="of-act">{title}</h1>
       <ActForm
-        action={c.req.path}
+        action={`${c.req.path}?studio=${c.get('studioId')}`}
         newKey={c.get('services').newId()}
         keeps={page.keeps?.(data, voice) ?? title}
         press={page.press}

@@ -14,16 +14,21 @@ import { piecePages } from './books/piece.tsx'
 import { labels } from './books/labels/labels.tsx'
 import { salesImport } from './books/sales-import/sales-import.tsx'
 import { wall } from './books/wall/wall.tsx'
+import { theBooks } from './books/the-books.tsx'
 import { hostFrom } from './commands.ts'
 import { pageOfError } from './page-problem.tsx'
+import { kiln } from './kiln/kiln.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
 import { ReferencePage } from './reference.tsx'
+import { sellRoom } from './sell/sell.tsx'
 import { show } from './show.tsx'
 import { reports } from './books/reports/reports.tsx'
 import { trail } from './books/trail/trail.tsx'
 import { studioOfPage } from './studio-of-page.ts'
 import { today } from './today/today.tsx'
+import { plaster } from './plaster/plaster.tsx'
 import { weigh } from './weigh/weigh.tsx'
+import { wheel } from './wheel/wheel.tsx'
 
 /** The rooms that are about one studio. */
 const ROOMS_OF_STUDIO = [
@@ -35,6 +40,11 @@ const ROOMS_OF_STUDIO = [
   salesImport,
   labels,
   wall,
+  plaster,
+  wheel,
+  kiln,
+  sellRoom,
+  theBooks,
   trail,
   reports,
 ] as const

@@ -6,6 +6,8 @@ export interface Body {
   readonly bodyId: string
   readonly name: string
   readonly isBlend: boolean
+  /** How wet it still gives off dust, where the studio says so. */
+  readonly dustThresholdWetBasis: string | null
 }
 
 export interface Form {

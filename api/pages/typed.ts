@@ -55,6 +55,11 @@ export class Typed {
     return this.text(name)?.replace(',', '.')
   }
 
+  /** Whether anything was typed as a mass, right or not. */
+  hasMass(name: string): boolean {
+    return ['', 'Pounds', 'Ounces'].some((part) => this.text(`${name}${part}`) !== undefined)
+  }
+
   /** A mass as it was read: digits in one unit, or pounds and ounces. */
   mass(name: string): Mass | undefined {
     const pounds = this.text(`${name}Pounds`) ?? ''

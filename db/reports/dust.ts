@@ -139,11 +139,10 @@ function rowsOf(ledger: Transaction, asked: { studioId: string; month: Month; ti
                       and r.reverses_entry_id = e.entry_id) as "isTakenBack",
            (select min(o.stage) from loss o
              where o.studio_id = e.studio_id and o.entry_id = e.entry_id) as "lossStage",
-           coalesce((select c.facts ->> 'dust_threshold_wet_basis' from catalogue_history c
-                      where c.studio_id = e.studio_id and c.resource = 'body'
-                        and c.resource_id = b.body_id and c.changed_at <= e.recorded_at
-                      order by c.version_no desc limit 1),
-                    b.dust_threshold_wet_basis::text) as "dustThreshold",
+           (select c.facts ->> 'dust_threshold_wet_basis' from catalogue_history c
+             where c.studio_id = e.studio_id and c.resource = 'body' and c.resource_id = b.body_id
+               and (c.changed_at <= e.recorded_at or c.version_no = 1)
+             order by c.version_no desc limit 1) as "dustThreshold",
            coalesce((select jsonb_agg(jsonb_build_object('of', t."of", 'method', t.method,
                               'dry', t.dry_grams::text, 'water', t.water_grams::text,
                               'isRead', t.weighing_no is not null) order by t.estimate_no)

@@ -7,11 +7,14 @@ const HTML = { Accept: 'text/html' }
 export const get = (at: Pottery, path: string, cookie = '') =>
   at.ask('GET', path, { studio: null, headers: { ...HTML, Cookie: cookie } })
 
+/** What is in a form; a list where a name comes more than once. */
+export type Fields = Record<string, string> | [string, string][]
+
 /** A form sent to an address, as a browser sends it from our own page unless told. */
 export const post = (
   at: Pottery,
   path: string,
-  { headers = {}, ...form }: { headers?: Record<string, string>; fields: Record<string, string> },
+  { headers = {}, ...form }: { headers?: Record<string, string>; fields: Fields },
 ) =>
   at.ask('POST', path, {
     studio: null,

@@ -4,6 +4,7 @@ import { NEIGHBOUR, openPottery, STUDIO, type Body, type Pottery } from './potte
 import { g, kg, TEST_NOW } from '../support/studio.ts'
 
 let pottery: Pottery
+let clock = TEST_NOW
 /** What each act answered: the cautions that stood before its press. */
 const answered = new Map<string, string[]>()
 
@@ -20,9 +21,7 @@ const dry = { content: '0.03', basis: 'wet', standing: 'measured' } as const
 
 /** Dusty work of every kind that there is, after a whole life of clay. */
 beforeAll(async () => {
-  let seconds = 0
-  const now = () => new Date(TEST_NOW.getTime() + 1000 * seconds++)
-  pottery = await openPottery({ now })
+  pottery = await openPottery({ now: () => clock })
   for (const [act, content] of LIFE) await does(act, content)
   const white = { bodyId: 'white' }
   await does('weigh-scrap', {
@@ -143,6 +142,7 @@ describe('the dust log', () => {
 
   test('reckons with the threshold that the clay had when it was written down', async () => {
     const before = (await logged()).map(({ entryId }) => entryId)
+    clock = new Date(clock.getTime() + 60_000)
     const { status } = await pottery.ask('PATCH', '/v1/bodies/white', {
       body: { dustThresholdWetBasis: '0.9' },
     })

@@ -10,8 +10,11 @@ beforeAll(async () => {
 })
 afterAll(() => ground.close())
 
-/** A claim on a key is the program's own affair; who asks again after a year may ask again. */
-const NOT_OF_THE_LEDGER = ['request']
+/**
+ * A claim on a key is the program's own affair; who asks again after a year may ask again. What is in a
+ * kiln is a note until it is unloaded.
+ */
+const NOT_OF_THE_LEDGER = ['request', 'kiln_load', 'kiln_load_run']
 
 test('every table is on one of the lists, and the lists name nothing else', async () => {
   const tables = await ground.owner`
@@ -82,6 +85,18 @@ describe('to the role of the program:', () => {
     expect(await verdict(ground.app, `update request set fingerprint = 'x'`)).toBe(
       'missing privilege',
     )
+  })
+
+  test('of a kiln load it changes how many are in it and what became of them, and nothing else', async () => {
+    const loading = `insert into kiln_load values ('lane', 'load', 'bisque', now());
+      insert into kiln_load_run values ('lane', 'load', 'run', 3)`
+    expect(await verdict(ground.app, loading)).toBe('went through')
+    const allowed = `update kiln_load_run set pieces = 2, lost_by_entry_id = 'reading';
+      update kiln_load set unloaded_at = now(), fired_by_entry_id = 'reading'`
+    expect(await verdict(ground.app, allowed)).toBe('went through')
+    for (const change of [`kiln_load set kind = 'glaze'`, `kiln_load_run set run_id = 'other'`]) {
+      expect(await verdict(ground.app, `update ${change}`)).toBe('missing privilege')
+    }
   })
 
   test.each([

@@ -184,6 +184,23 @@ const RECORD_RULES: BrokenRule[] = [
   constraint('lot', 'lot_load_lies_on_a_bat', lotOf('delivery', "'bat'")),
 ]
 
+const loadOf = (kind: string, rest: string) =>
+  `insert into kiln_load values ('lane', 'broken', '${kind}', now(), null, ${rest});`
+
+const KILN_RULES: BrokenRule[] = [
+  constraint('kiln_load', 'kiln_load_kind_is_known', loadOf('raku', 'null, null')),
+  constraint(
+    'kiln_load',
+    'kiln_load_is_fired_before_it_is_unloaded',
+    loadOf('bisque', `null, 'reading'`),
+  ),
+  constraint(
+    'kiln_load_run',
+    'kiln_load_run_is_a_count',
+    `${loadOf('bisque', 'null, null')} insert into kiln_load_run values ('lane', 'broken', 'run', -1)`,
+  ),
+]
+
 const OPENNESS: BrokenRule[] = [
   trigger(
     'line',
@@ -217,6 +234,7 @@ export const BROKEN_RULES: readonly BrokenRule[] = [
     RECORD_RULES,
     OPENNESS,
     CATALOGUE_RULES,
+    KILN_RULES,
     STUDIO,
     BROKEN_PERMANENCE,
   ].flat(),

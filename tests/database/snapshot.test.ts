@@ -48,7 +48,7 @@ describe('the snapshot shows', () => {
     {
       what: 'a new table',
       change: 'create table kiln (studio_id text)',
-      shows: 'create table kiln',
+      shows: 'create table kiln (',
     },
     {
       what: 'a new column',

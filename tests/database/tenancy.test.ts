@@ -50,6 +50,24 @@ describe.each(['owner', 'app'] as const)('by the hand of the %s,', (writer) => {
     expect(await verdict(ground[writer], odd)).toBe('weighing_has_a_vessel')
   })
 
+  test('a kiln load is not filled with pots, nor fired by an entry, of another studio', async () => {
+    const odd = `
+      insert into entry (studio_id, entry_id, kind, happened_at, recorded_at, said)
+        values ('hill', 'hill-only', 'count', now(), now(), '{}');
+      insert into run (studio_id, run_id, form_id, body_id, label, thrown_at, made_by_entry_id)
+        values ('hill', 'hill-pots', 'mug', 'stoneware', 'H', now(), 'hill-only');
+      insert into kiln_load values ('lane', 'odd', 'bisque', now());`
+    const filled = `${odd} insert into kiln_load_run values ('lane', 'odd', 'hill-pots', 1)`
+    expect(await verdict(ground[writer], filled)).toBe('kiln_load_run_has_a_run')
+    const fired = `${odd} update kiln_load set unloaded_at = now(), fired_by_entry_id = 'hill-only'
+                     where studio_id = 'lane' and kiln_load_id = 'odd'`
+    expect(await verdict(ground[writer], fired)).toBe('kiln_load_was_fired_by_an_entry')
+    const lost = `${odd} insert into kiln_load_run values ('lane', 'odd', 'run', 1, 'hill-only')`
+    expect(await verdict(ground[writer], lost)).toBe('kiln_load_run_was_lost_by_an_entry')
+    const elsewhere = `${odd} insert into kiln_load_run values ('hill', 'odd', 'hill-pots', 1)`
+    expect(await verdict(ground[writer], elsewhere)).toBe('kiln_load_run_is_of_a_load')
+  })
+
   test.each([
     { table: 'body', id: 'unused' },
     { table: 'form', id: 'unused' },

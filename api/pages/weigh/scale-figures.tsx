@@ -17,6 +17,8 @@ interface ScaleFiguresProps {
   readonly water?: { readonly content: string; readonly uncertainty: string } | undefined
   /** Where it is read off what is chosen below. */
   readonly of?: string | undefined
+  /** Whether it may be left empty. */
+  readonly isOptional?: boolean | undefined
 }
 
 /** The reading, with gross, tare and net in sight, so that a forgotten tare shows. */
@@ -38,7 +40,7 @@ export function ScaleFigures(props: ScaleFiguresProps) {
         typed={typed}
         faults={faults}
         voice={voice}
-        isNeeded
+        isNeeded={props.isOptional !== true}
         hasKeys
       />
       <dl class="scale-figures">
@@ -46,13 +48,13 @@ export function ScaleFigures(props: ScaleFiguresProps) {
           <dt>Gross</dt>
           <dd data-gross>–</dd>
         </div>
-        <div>
-          <dt>Tare</dt>
-          <dd data-tare>{tareGrams === undefined ? 'none' : voice.mass(tareGrams)}</dd>
-        </div>
         <div class="net">
           <dt>Net</dt>
           <dd data-net>–</dd>
+        </div>
+        <div>
+          <dt>Tare</dt>
+          <dd data-tare>{tareGrams === undefined ? 'none' : voice.mass(tareGrams)}</dd>
         </div>
         <div class="net">
           <dt>{props.knownDryGrams === undefined ? 'Dry clay' : 'Water left'}</dt>

@@ -15,10 +15,10 @@ interface App {
 /** What stands on an address of this machine, and can go away and come back as a network does. */
 export class Server {
   readonly origin: string
-  readonly #app: App
+  readonly #app: Busy
   #http: HttpServer
 
-  constructor(app: App, http: HttpServer) {
+  constructor(app: Busy, http: HttpServer) {
     this.#app = app
     this.#http = http
     this.origin = `http://127.0.0.1:${String((http.address() as AddressInfo).port)}`
@@ -29,6 +29,7 @@ export class Server {
     const isClosed = new Promise((resolve) => this.#http.close(resolve))
     this.#http.closeAllConnections()
     await isClosed
+    await this.#app.isIdle()
   }
 
   /** It answers again, at the same address. */
@@ -39,7 +40,32 @@ export class Server {
 
 /** Serves an app at a free port of this machine. */
 export async function serve(app: App): Promise<Server> {
-  return new Server(app, await listenAt(app, 0))
+  const busy = new Busy(app)
+  return new Server(busy, await listenAt(busy, 0))
+}
+
+/** An app of which it is known whether it still works on something, also when nobody waits for it. */
+class Busy implements App {
+  readonly #app: App
+  readonly #underWay = new Set<Promise<Response>>()
+
+  constructor(app: App) {
+    this.#app = app
+  }
+
+  async fetch(request: Request): Promise<Response> {
+    const answer = Promise.resolve(this.#app.fetch(request))
+    this.#underWay.add(answer)
+    try {
+      return await answer
+    } finally {
+      this.#underWay.delete(answer)
+    }
+  }
+
+  async isIdle(): Promise<void> {
+    await Promise.allSettled([...this.#underWay])
+  }
 }
 
 async function listenAt(app: App, port: number): Promise<HttpServer> {

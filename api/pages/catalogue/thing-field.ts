@@ -1,0 +1,172 @@
+import { decimal } from '../../../shared/decimal.ts'
+import { CLAY_STATES, DEFAULT_MOISTURE, type ClayState } from '../../../shared/moisture.ts'
+import { fractionOfPoints, pointsOfFraction } from '../../../shared/percent.ts'
+import { poundsToType } from '../../../shared/typed-pounds.ts'
+import { convertedExactly, gramsTyped } from '../../../shared/units.ts'
+import { STATE_WORDS } from '../state-words.ts'
+import type { Choice } from '../fields.tsx'
+import type { Typed } from '../typed.ts'
+import type { Voice } from '../voice.ts'
+
+/** One field of a thing of the studio, as it is typed on a page and kept in the books. */
+export interface ThingField {
+  /** As the books name it. */
+  readonly name: string
+  readonly label: string
+  readonly hint?: string
+  /** Words are as typed; points are of a hundred, and a fraction in the books; grams a mass. */
+  readonly kind: 'words' | 'grams' | 'points' | 'number' | 'money' | 'choice' | 'yes_no' | 'water'
+  readonly unit?: 'g' | 'kg'
+  /** What stands behind the digits. */
+  readonly after?: string
+  readonly choices?: readonly Choice[]
+  readonly isNeeded?: boolean
+  /** What counts where the field is left empty, as the books have it. Nothing counts otherwise. */
+  readonly usual?: string
+  /** What is possible, in the page's units: said where a figure is outside. */
+  readonly range?: string
+  /** Said once, when the thing is entered. */
+  readonly isFixed?: boolean
+  /** Folded away: most leave it empty. */
+  readonly isRare?: boolean
+}
+
+interface Figure {
+  readonly waterContentWetBasis: string
+  readonly standardUncertainty: string
+}
+
+export const waterField = (state: ClayState) => `water-${state}`
+export const unsureField = (state: ClayState) => `unsure-${state}`
+
+/** What was typed into a field, as the books would have it; undefined where it was left empty. */
+export function readField(field: ThingField, typed: Typed): unknown {
+  const { name, kind } = field
+  switch (kind) {
+    case 'words':
+    case 'choice':
+      return typed.text(name)
+    case 'number':
+    case 'money':
+      return typed.decimal(name)
+    case 'yes_no':
+      return typed.text(name) === undefined ? undefined : typed.isYes(name)
+    case 'points': {
+      const points = typed.decimal(name)
+      return points === undefined ? undefined : fractionOfPoints(points)
+    }
+    case 'grams': {
+      const mass = typed.mass(name)
+      return mass === undefined ? undefined : gramsTyped(mass)
+    }
+    case 'water':
+      return readWater(typed)
+  }
+}
+
+/** What is said of the water by state; how unsure it is, is the usual where only the water was said. */
+function readWater(typed: Typed): Partial<Record<ClayState, Partial<Figure>>> {
+  const said = CLAY_STATES.flatMap((state) => {
+    const points = typed.decimal(waterField(state))
+    const unsure = typed.decimal(unsureField(state))
+    if (points === undefined && unsure === undefined) return []
+    const water = points === undefined ? {} : { waterContentWetBasis: fractionOfPoints(points) }
+    const standardUncertainty =
+      unsure === undefined
+        ? DEFAULT_MOISTURE[state].standardUncertainty.toFixed()
+        : fractionOfPoints(unsure)
+    return [[state, { ...water, standardUncertainty }] as const]
+  })
+  return Object.fromEntries(said)
+}
+
+/** A field of the books as it would have been typed: names of fields on the page, and their text. */
+export function asTyped(field: ThingField, value: unknown, voice: Voice): [string, string][] {
+  const { name, kind } = field
+  if (value === null || value === undefined) return []
+  switch (kind) {
+    case 'words':
+    case 'choice':
+    case 'number':
+    case 'money':
+      return [[name, textOf(value, kind)]]
+    case 'yes_no':
+      return [[name, value === true ? 'yes' : 'no']]
+    case 'points':
+      return [[name, pointsOfFraction(String(value))]]
+    case 'grams':
+      return massAsTyped(field, String(value), voice)
+    case 'water':
+      return Object.entries(value).flatMap(([state, figure]) => waterAsTyped(state, figure))
+  }
+}
+
+function textOf(value: unknown, kind: ThingField['kind']): string {
+  return kind === 'number' || kind === 'money' ? decimal(String(value)).toFixed() : String(value)
+}
+
+function massAsTyped({ name, unit }: ThingField, grams: string, voice: Voice): [string, string][] {
+  if (voice.studio.massUnits === 'pounds_ounces') {
+    const { pounds, ounces } = poundsToType(decimal(grams))
+    return [
+      [`${name}Pounds`, pounds],
+      [`${name}Ounces`, ounces],
+    ]
+  }
+  return [
+    [name, convertedExactly(decimal(grams), 'g', unit ?? 'g').toFixed()],
+    [`${name}Unit`, unit ?? 'g'],
+  ]
+}
+
+function waterAsTyped(state: string, figure: Figure): [string, string][] {
+  return [
+    [waterField(state as ClayState), pointsOfFraction(figure.waterContentWetBasis)],
+    [unsureField(state as ClayState), pointsOfFraction(figure.standardUncertainty)],
+  ]
+}
+
+/** A field of the books in words, for its history. */
+export function inWords(field: ThingField, value: unknown, voice: Voice): string {
+  if (value === null || value === undefined || value === '') return 'nothing'
+  const text = String(value)
+  switch (field.kind) {
+    case 'words':
+      return text
+    case 'choice':
+      return field.choices?.find((choice) => choice.value === text)?.name ?? text
+    case 'yes_no':
+      return value === true ? 'yes' : 'no'
+    case 'number':
+      return `${decimal(text).toFixed()} ${field.after ?? ''}`.trim()
+    case 'money':
+      return voice.money(text)
+    case 'points':
+      return `${pointsOfFraction(text)} %`
+    case 'grams':
+      return voice.mass(text)
+    case 'water':
+      return waterInWords(value as Record<string, Figure>, voice)
+  }
+}
+
+function waterInWords(value: Readonly<Record<string, Figure>>, voice: Voice): string {
+  const words = Object.entries(value).map(
+    ([state, figure]) =>
+      `${voice.words(STATE_WORDS[state as ClayState])} ${pointsOfFraction(figure.waterContentWetBasis)} %`,
+  )
+  return words.length === 0 ? 'nothing' : words.join(', ')
+}
+
+/** Where the faults of a thing stand on its page, by what the books call what is wrong. */
+export function fieldsByPointer(fields: readonly ThingField[]): Readonly<Record<string, string>> {
+  const pairs = fields.flatMap(({ name, kind }) =>
+    kind === 'water'
+      ? CLAY_STATES.flatMap((state) => [
+          [`/${name}/${state}/waterContentWetBasis`, waterField(state)],
+          [`/${name}/${state}/standardUncertainty`, unsureField(state)],
+        ])
+      : [[`/${name}`, name]],
+  )
+  return Object.fromEntries(pairs) as Record<string, string>
+}

@@ -1,0 +1,124 @@
+import { CLAY_STATES, DEFAULT_MOISTURE } from '../../../shared/moisture.ts'
+import { pointsOfFraction } from '../../../shared/percent.ts'
+import {
+  ChoiceField,
+  FaultSummary,
+  MassField,
+  Press,
+  TextField,
+  type FormFaults,
+} from '../fields.tsx'
+import { STATE_WORDS } from '../state-words.ts'
+import type { Typed } from '../typed.ts'
+import type { Voice } from '../voice.ts'
+import { unsureField, waterField, type ThingField } from './thing-field.ts'
+
+interface FieldsShown {
+  readonly typed: Typed
+  readonly voice: Voice
+  readonly faults: FormFaults | undefined
+}
+
+interface ThingFormProps extends FieldsShown {
+  readonly action: string
+  readonly press: string
+  readonly fields: readonly ThingField[]
+  /** Since when it is as the form was filled with, where it is there already. */
+  readonly was?: string | undefined
+  /** The page to go on to. */
+  readonly then?: string | undefined
+}
+
+/** The form of a thing of the studio: what is needed in sight, what most leave empty folded away. */
+export function ThingForm(props: ThingFormProps) {
+  const { action, press, fields, typed, voice, faults, was, then } = props
+  const shown = { typed, voice, faults }
+  const rare = fields.filter(({ isRare }) => isRare === true)
+  const isOpen = faults?.all.some(({ field }) => isOf(rare, field)) === true
+  return (
+    <>
+      <FaultSummary faults={faults} />
+      <form method="post" action={action}>
+        {was === undefined ? null : <input type="hidden" name="was" value={was} />}
+        {then === undefined ? null : <input type="hidden" name="then" value={then} />}
+        {fields
+          .filter((field) => !rare.includes(field))
+          .map((field) => (
+            <OneField field={field} {...shown} />
+          ))}
+        {rare.length === 0 ? null : (
+          <details class="more" open={isOpen}>
+            <summary>More, all of which may stay empty</summary>
+            {rare.map((field) => (
+              <OneField field={field} {...shown} />
+            ))}
+          </details>
+        )}
+        <Press>{press}</Press>
+      </form>
+    </>
+  )
+}
+
+function isOf(rare: readonly ThingField[], name: string | undefined): boolean {
+  if (name === undefined) return false
+  const hasWater = rare.some(({ kind }) => kind === 'water')
+  return rare.some((field) => field.name === name) || (hasWater && /^(water|unsure)-/.test(name))
+}
+
+function OneField({ field, ...shown }: FieldsShown & { field: ThingField }) {
+  const { typed, voice, faults } = shown
+  const { name, kind, isNeeded, choices = [], after } = field
+  const label = voice.words(field.label)
+  const hint = field.hint === undefined ? undefined : voice.words(field.hint)
+  const all = { name, label, hint, isNeeded, typed, faults }
+  switch (kind) {
+    case 'words':
+      return <TextField {...all} />
+    case 'number':
+      return <TextField {...all} inputmode="decimal" after={after} />
+    case 'points':
+      return <TextField {...all} inputmode="decimal" after="%" />
+    case 'money':
+      return <TextField {...all} inputmode="decimal" after={voice.studio.currency} />
+    case 'grams':
+      return <MassField {...all} voice={voice} unit={field.unit ?? 'g'} />
+    case 'choice':
+    case 'yes_no':
+      return <ChoiceField {...all} choices={choices} usual={field.usual} />
+    case 'water':
+      return <WaterFields field={field} {...shown} />
+  }
+}
+
+/** What is believed of the water, state by state. */
+function WaterFields({ field, typed, voice, faults }: FieldsShown & { field: ThingField }) {
+  return (
+    <fieldset class="field water-by-state">
+      <legend>{voice.words(field.label)}</legend>
+      <p class="hint">{voice.words(field.hint ?? '')}</p>
+      {CLAY_STATES.map((state) => {
+        const { waterContentWetBasis, standardUncertainty } = DEFAULT_MOISTURE[state]
+        const points = pointsOfFraction(waterContentWetBasis.toFixed())
+        const unsure = pointsOfFraction(standardUncertainty.toFixed())
+        const of = { typed, faults, inputmode: 'decimal', after: '%' } as const
+        return (
+          <div class="state-water">
+            <TextField
+              {...of}
+              name={waterField(state)}
+              label={voice.words(STATE_WORDS[state])}
+              hint={`Usually ${points} %.`}
+            />
+            <TextField
+              {...of}
+              name={unsureField(state)}
+              label="give or take"
+              hint={`Usually ${unsure}.`}
+            />
+          </div>
+        )
+      })}
+    </fieldset>
+  )
+}

@@ -1,0 +1,28 @@
+import { boardsReport } from '../../../db/reports/boards.ts'
+import { kilnReport } from '../../../db/reports/kiln.ts'
+import { newRouter } from '../../router.ts'
+import { actPage } from '../act-page.tsx'
+import { show } from '../show.tsx'
+import { gradePage } from './grade.tsx'
+import { KilnPage } from './kiln-page.tsx'
+import { loading } from './load.tsx'
+import { unloadPage } from './unload.tsx'
+
+/** The kiln: what is in it, what waits for it, and what came out of it. */
+export const kiln = newRouter()
+
+kiln.get('/kiln', async (c) => {
+  const { db, now } = c.get('services')
+  const studioId = c.get('studioId')
+  const report = await kilnReport(db, studioId)
+  const boards = await boardsReport(db, { studioId, now: now() })
+  return show(
+    c,
+    { title: 'The kiln', here: 'kiln' },
+    <KilnPage {...report} boards={boards} voice={c.get('voice')} />,
+  )
+})
+
+kiln.route('/', loading)
+actPage(kiln, unloadPage)
+actPage(kiln, gradePage)
