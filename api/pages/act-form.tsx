@@ -37,11 +37,8 @@ export function ActForm(props: ActFormFrame) {
           value={faults === undefined ? (typed.text('key') ?? newKey) : newKey}
         />
         {cautions.length > 0 ? <input type="hidden" name="seen" value="yes" /> : null}
-<<<<<<< HEAD
         <ToldAgain typed={typed} />
-=======
         {mustSee ? <input type="hidden" name="asked" value="yes" /> : null}
->>>>>>> main
         {props.children}
         <output class="would-be" data-estimate>
           {estimate}

@@ -1,9 +1,6 @@
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
-<<<<<<< HEAD
 import { correctEntry } from '../../db/correct.ts'
-import { performAct, type ActAnswer, type Circumstances } from '../../db/perform.ts'
-=======
 import {
   performAct,
   type ActAnswer,
@@ -12,7 +9,6 @@ import {
   type Services,
 } from '../../db/perform.ts'
 import { Refusal } from '../../shared/refusal.ts'
->>>>>>> main
 import type { Caution } from '../../shared/silica.ts'
 import { wallTime } from '../../shared/studio-clock.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
@@ -81,8 +77,12 @@ export interface ActPage<Data> {
   readonly Below?: (props: { data: Data; voice: Voice }) => Child
 }
 
-/** Where an act is told, and which of its fields says what. */
-export type PlaceOfAct = Pick<ActPage<never>, 'path' | 'act' | 'fieldOf'>
+/** Where one act is told, and which of its fields says what. */
+export interface PlaceOfAct {
+  readonly path: string
+  readonly act: DefinedAct
+  readonly fieldOf: FieldNames
+}
 
 const PAGES_OF_ACTS: PlaceOfAct[] = []
 
@@ -93,7 +93,8 @@ export function pagesOfActs(): readonly PlaceOfAct[] {
 
 /** Puts an act's page at its address: GET shows the form, POST does the act or says why not. */
 export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
-  PAGES_OF_ACTS.push(page)
+  const { path, act, fieldOf } = page
+  if ('act' in act && typeof fieldOf !== 'function') PAGES_OF_ACTS.push({ path, act, fieldOf })
   router.get(page.path, async (c) => {
     const data = await page.load(c)
     return showForm(c, { page, data, typed: new Typed(new URL(c.req.url).searchParams) })
@@ -193,17 +194,13 @@ async function doIt<Data>(
     idempotencyKey: typed.text('key'),
     preview: choices.preview === true,
   }
-<<<<<<< HEAD
-  const deed = { act: page.act.act, said: read.data }
-  const instead = typed.text('instead')
-  if (instead === undefined) return performAct(c.get('services'), occasion, deed)
-  const wrong = { entryId: instead, by: read.data.by, happenedAt: typed.text('backAt') }
-  return correctEntry(c.get('services'), occasion, { said: saidOnly(wrong), again: deed })
-=======
   const services = c.get('services')
   if ('perform' in page.act) return page.act.perform(services, occasion, read.data)
-  return performAct(services, occasion, { act: page.act.act, said: read.data })
->>>>>>> main
+  const deed = { act: page.act.act, said: read.data }
+  const instead = typed.text('instead')
+  if (instead === undefined) return performAct(services, occasion, deed)
+  const wrong = { entryId: instead, by: read.data.by, happenedAt: typed.text('backAt') }
+  return correctEntry(services, occasion, { said: saidOnly(wrong), again: deed })
 }
 
 /** When, who, and what a later reader should know. */

@@ -151,7 +151,7 @@ describe('what was said, as the fields of a page', () => {
     path: '/wheel/run/:runId/turn',
     fieldOf: {
       '/turnings': 'amount',
-      '/turnings/tare': 'before',
+      '/turnings/tare': 'amountTare',
       '/vesselId': 'vesselId',
       '/runId': 'amount',
     },
@@ -175,9 +175,15 @@ describe('what was said, as the fields of a page', () => {
     }
     expect(filledIn(said, page, 'pounds_ounces')).toEqual([
       ['amountOunces', '24.5'],
-      ['beforePounds', '1'],
+      ['amountTarePounds', '1'],
     ])
     expect(filledIn(said, page, 'metric')).toBeUndefined()
+  })
+
+  test('is nothing where the page takes the tare off in a way of its own', () => {
+    const own = { ...page, fieldOf: { ...page.fieldOf, '/turnings/tare': 'bucketBefore' } }
+    const said = { runId: 'r1', turnings: { net: g('450') } }
+    expect(filledIn(said, own, 'metric')).toBeUndefined()
   })
 
   test('puts nothing but a mass into a field of masses', () => {

@@ -89,13 +89,16 @@ function putReading(filling: Filling, pointer: string, reading: Reading): boolea
   const { fieldOf, vesselId } = filling
   const { net, gross, tare, inVesselId, scaleId } = reading
   const read = gross ?? net
+  const field = fieldOf[pointer] ?? ''
   const tareField = fieldOf[`${pointer}/tare`]
+  // A page that asks for the tare in a way of its own reads its digits in a way of its own.
+  if (tareField !== undefined && tareField !== `${field}Tare`) return false
   const isOnItsOwn = net !== undefined && vesselId !== undefined
   // On the page of a vessel a mass is with the vessel, unless the tare is said to be nothing.
   const tareSaid = isOnItsOwn ? { value: '0', unit: read?.unit ?? 'kg' } : tare
   return (
     read !== undefined &&
-    putMass(filling, fieldOf[pointer] ?? '', read) &&
+    putMass(filling, field, read) &&
     (tareSaid === undefined ||
       (tareField !== undefined && putMass(filling, tareField, tareSaid))) &&
     (inVesselId === undefined ||
