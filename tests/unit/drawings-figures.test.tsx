@@ -5,7 +5,8 @@ import { DryingCurve, type CurveAsked } from '../../api/pages/drawings/drying-cu
 import { CURVE, placedCurve } from '../../api/pages/drawings/drying-places.ts'
 import { linesOfWords } from '../../api/pages/drawings/plot.ts'
 import { placedValues, SingleValues } from '../../api/pages/drawings/single-values.tsx'
-import { placedStages, YieldBars } from '../../api/pages/drawings/yield-bars.tsx'
+import { placedStages, YieldBars, type PlacedStage } from '../../api/pages/drawings/yield-bars.tsx'
+import { present } from '../../shared/assert.ts'
 import { decimal, ZERO } from '../../shared/decimal.ts'
 
 const WIDTH = 360
@@ -63,6 +64,18 @@ describe('the steps of a cost', () => {
   })
 })
 
+/** What of a stage is drawn, all of it being known. */
+function drawnStage(stage: PlacedStage | undefined) {
+  const { share, width, whisker } = present(stage, 'the stage is placed')
+  const { from, to } = present(whisker ?? undefined, 'with its interval')
+  return {
+    share: present(share ?? undefined, 'its share'),
+    width: present(width ?? undefined, 'and its bar'),
+    from,
+    to,
+  }
+}
+
 describe('the yield of stages', () => {
   const stage = (share: number | null) => ({
     ...{ words: 'Bisque', says: 'so many', share },
@@ -75,13 +88,14 @@ describe('the yield of stages', () => {
         fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 1 }),
         (shares) => {
           const placed = placedStages(shares.map(stage))
-          const [whole] = placedStages([stage(1)])
-          placed.forEach(({ share, width, whisker, y }, index) => {
-            expect(width).toBeCloseTo((share ?? 0) * (whole?.width ?? 0), 6)
-            expect((whisker?.from ?? 0) - 6).toBeLessThanOrEqual((width ?? 0) + 1e-9)
-            expect((whisker?.to ?? 0) - 6).toBeGreaterThanOrEqual((width ?? 0) - 1e-9)
-            expect(whisker?.to).toBeLessThanOrEqual(WIDTH)
-            expect(y).toBeGreaterThan(placed[index - 1]?.y ?? 0)
+          const full = drawnStage(placedStages([stage(1)])[0]).width
+          placed.forEach((one, index) => {
+            const { share, width, from, to } = drawnStage(one)
+            expect(width).toBeCloseTo(share * full, 6)
+            expect(from - 6).toBeLessThanOrEqual(width + 1e-9)
+            expect(to - 6).toBeGreaterThanOrEqual(width - 1e-9)
+            expect(to).toBeLessThanOrEqual(WIDTH)
+            expect(one.y).toBeGreaterThan(placed[index - 1]?.y ?? 0)
           })
         },
       ),

@@ -182,8 +182,8 @@ describe('the stream of a month', () => {
     expect(one).not.toMatch(/NaN|Infinity|undefined/)
   })
 
-  test('says its scale, and holds nothing that a strict page forbids', () => {
-    fc.assert(
+  test('says its scale, and holds nothing that a strict page forbids', async () => {
+    await fc.assert(
       fc.asyncProperty(months, async (month) => {
         const svg = await drawing(month)
         expect(svg).toMatch(/as wide as [\d.]+ kg/)
