@@ -116,7 +116,14 @@ async function answerScript<Data>(c: PageContext, asked: Asked<Data>): Promise<R
 
 async function answerPreview<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
   const { answer } = await doIt(c, asked, { preview: true })
-  return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} remarks={asked.typed.remarks} />)
+  return c.html(
+    <WouldBe
+      answer={answer}
+      voice={voiceOfPage(c)}
+      remarks={asked.typed.remarks}
+      isCautioned={asked.typed.isYes('seen')}
+    />,
+  )
 }
 
 /**
@@ -215,9 +222,9 @@ function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Respons
     c,
     { title, here: page.here, status },
     <>
-      <h1>{title}</h1>
+      <h1 class="of-act">{title}</h1>
       <ActForm
-        action={c.req.path}
+        action={`${c.req.path}?studio=${c.get('studioId')}`}
         newKey={c.get('services').newId()}
         keeps={page.keeps?.(data, voice) ?? title}
         press={page.press}
