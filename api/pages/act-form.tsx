@@ -92,12 +92,11 @@ export function CautionBox({ caution }: { caution: Caution }) {
   const [first, ...others] = caution.instead
   return (
     <section class="caution" aria-label="Dust">
-      <h2>Dust</h2>
       <p>
-        {caution.why} {first}
+        <strong>Dust.</strong> {caution.why} {first}
       </p>
       <details>
-        <summary>What else to do, and published limits</summary>
+        <summary>What else to do, and limits</summary>
         <p>{caution.hazard}.</p>
         <ul>
           {others.map((advice) => (
@@ -113,10 +112,8 @@ export function CautionBox({ caution }: { caution: Caution }) {
           ))}
         </ul>
         <p>{caution.houseFigure.label}</p>
+        <p>{caution.deferTo}</p>
       </details>
-      <p>
-        <small>{caution.deferTo}</small>
-      </p>
     </section>
   )
 }

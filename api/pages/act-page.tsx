@@ -7,6 +7,7 @@ import {
   type Occasion,
   type Services,
 } from '../../db/perform.ts'
+import { Refusal } from '../../shared/refusal.ts'
 import type { Caution } from '../../shared/silica.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
@@ -115,24 +116,43 @@ async function answerScript<Data>(c: PageContext, asked: Asked<Data>): Promise<R
 
 async function answerPreview<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
   const { answer } = await doIt(c, asked, { preview: true })
-  return c.html(<WouldBe answer={answer} voice={voiceOfPage(c)} remarks={asked.typed.remarks} />)
+  return c.html(
+    <WouldBe
+      answer={answer}
+      voice={voiceOfPage(c)}
+      remarks={asked.typed.remarks}
+      isCautioned={asked.typed.isYes('seen')}
+    />,
+  )
 }
 
 /**
  * The press. What is dry, or may be a slip of the pen, is shown first where it was not yet; the next
- * press then records.
+ * press then records. A form that was pressed before is mostly refused when it is tried again, for what
+ * it did stands: its key then gives the same answer, and any other form gets its refusal.
  */
 async function answerPress<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
   const { typed } = asked
   const isSeen = typed.isYes('seen')
   const isAsked = typed.isYes('asked')
   if (!isSeen || !isAsked) {
-    const { answer } = await doIt(c, asked, { preview: true })
-    const isNew = (!isSeen && answer.cautions.length > 0) || (!isAsked && typed.remarks.length > 0)
-    if (isNew) return showForm(c, { ...asked, cautions: answer.cautions, tried: answer })
+    const tried = await tryIt(c, asked)
+    const cautions = tried?.cautions ?? []
+    const isNew = (!isSeen && cautions.length > 0) || (!isAsked && typed.remarks.length > 0)
+    if (tried !== undefined && isNew) return showForm(c, { ...asked, cautions, tried })
   }
   const { answer } = await doIt(c, asked)
   return c.redirect(nextOf(c, asked, answer), 303)
+}
+
+/** What would be recorded; nothing where that is refused. */
+async function tryIt<Data>(c: PageContext, asked: Asked<Data>): Promise<ActAnswer | undefined> {
+  try {
+    return (await doIt(c, asked, { preview: true })).answer
+  } catch (error) {
+    if (error instanceof Refusal) return undefined
+    throw error
+  }
 }
 
 function nextOf<Data>(c: PageContext, { page, data }: Asked<Data>, answer: ActAnswer): string {
@@ -202,9 +222,9 @@ function showForm<Data>(c: PageContext, shown: FormShown<Data>): Promise<Respons
     c,
     { title, here: page.here, status },
     <>
-      <h1>{title}</h1>
+      <h1 class="of-act">{title}</h1>
       <ActForm
-        action={c.req.path}
+        action={`${c.req.path}?studio=${c.get('studioId')}`}
         newKey={c.get('services').newId()}
         keeps={page.keeps?.(data, voice) ?? title}
         press={page.press}

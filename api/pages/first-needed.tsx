@@ -1,6 +1,7 @@
 import type { Context } from 'hono'
 import type { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
+import type { Room } from './frame.tsx'
 import { show } from './show.tsx'
 
 /** What a page cannot do without, and the ways to it. */
@@ -8,6 +9,8 @@ export interface Missing {
   readonly title: string
   readonly words: string
   readonly ways: readonly Way[]
+  /** The room that the page is in; the books where it is not said. */
+  readonly here?: Room
 }
 
 interface Way {
@@ -32,7 +35,7 @@ export function firstNeeded(
     if (needed === undefined) return next()
     return show(
       c,
-      { title: needed.title, here: 'books' },
+      { title: needed.title, here: needed.here ?? 'books' },
       <>
         <h1>{needed.title}</h1>
         <p>{needed.words}</p>

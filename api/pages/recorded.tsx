@@ -28,7 +28,7 @@ export async function Recorded({ services, voice, entryId, back }: RecordedProps
         <a href={`/books/trail/entry/${entryId}`}>See it in the books</a>
       </p>
       {isTakenBack || entry.reversesEntryId !== null ? null : (
-        <form method="post" action={`/books/trail/entry/${entryId}/take-back`}>
+        <form method="post" action={`/books/trail/entry/${entryId}/take-back?studio=${studioId}`}>
           <input type="hidden" name="key" value={services.newId()} />
           <input type="hidden" name="back" value={back} />
           <button class="plain">Take it back</button>

@@ -5,7 +5,12 @@ import type { Voice } from './voice.ts'
 
 type WouldBeProps =
   | { readonly faults: FormFaults }
-  | { readonly answer: ActAnswer; readonly voice: Voice; readonly remarks: readonly string[] }
+  | {
+      readonly answer: ActAnswer
+      readonly voice: Voice
+      readonly remarks: readonly string[]
+      readonly isCautioned?: boolean
+    }
 
 /** What a press would record, while it is typed: masses, how sure, what differs, and what is dusty. */
 export function WouldBe(props: WouldBeProps) {
@@ -18,7 +23,7 @@ export function WouldBe(props: WouldBeProps) {
       </ul>
     )
   }
-  const { answer, voice, remarks } = props
+  const { answer, voice, remarks, isCautioned = false } = props
   return (
     <>
       {remarks.map((remark) => (
@@ -33,9 +38,7 @@ export function WouldBe(props: WouldBeProps) {
         <p>{voice.words(words)}</p>
       ))}
       {typeof answer.made['words'] === 'string' ? <p>{voice.words(answer.made['words'])}</p> : null}
-      {answer.cautions.map((caution) => (
-        <CautionBox caution={caution} />
-      ))}
+      {isCautioned ? null : answer.cautions.map((caution) => <CautionBox caution={caution} />)}
     </>
   )
 }

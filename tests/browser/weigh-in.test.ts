@@ -30,7 +30,7 @@ describeInBrowser('a weigh-in by touch', () => {
     ])
     const dry = await figure('dry')
     expect(dry).toMatch(/^1\.751 kg ± 0\.0\d+$/)
-    await page.locator('[data-estimate] dd').first().waitFor()
+    await page.locator('[data-estimate] dd').first().waitFor({ state: 'attached' })
     expect(await page.locator('[data-estimate] dd').first().textContent()).toBe(dry)
     await phone.screenshot('weigh-in')
     await page.locator('.press').tap()

@@ -3,6 +3,7 @@ import { driestFirst, mostUrgentFirst, slabStanding } from '../../../shared/plas
 import type { Voice } from '../voice.ts'
 import { EmptyBats } from './empty-bats.tsx'
 import { SlabActs } from './slab-acts.tsx'
+import { SlabCurve } from './slab-curve.tsx'
 import { SlabFigures, type Slab } from './slab-figures.tsx'
 import { Standing } from './standing.tsx'
 import { Trap } from './trap.tsx'
@@ -23,8 +24,9 @@ export function Board({ board, voice }: BoardProps) {
       <Works />
       {hasBats ? null : (
         <p>
-          There is no plaster bat yet. <a href="/books/things/bats">Enter a bat</a>: its name, and
-          what it weighs dry.
+          There is no plaster bat yet.{' '}
+          <a href="/books/things/bats/new?then=/plaster">Enter a bat</a>: its name, and what it
+          weighs dry.
         </p>
       )}
       <section>
@@ -61,6 +63,7 @@ function SlabOnBoard({ slab, voice }: { slab: Slab; voice: Voice }) {
       <SlabFigures slab={slab} voice={voice} />
       <Trap slab={slab} voice={voice} />
       <SlabActs slab={slab} standing={standing} hasOpen />
+      <SlabCurve slab={slab} voice={voice} />
     </article>
   )
 }

@@ -58,7 +58,7 @@ export const movePage: ActPage<Moved> = {
         {bats.length === 0 ? (
           <p class="ask">
             Every other bat carries a slab. Lift one first, or{' '}
-            <a href="/books/things/bats">enter a bat</a>.
+            <a href="/books/things/bats/new">enter a bat</a>.
           </p>
         ) : null}
         <ChoiceField

@@ -1,10 +1,10 @@
 import { plasterBoard } from '../../../db/reports/plaster.ts'
 import { newRouter } from '../../router.ts'
 import { actPage } from '../act-page.tsx'
+import { firstNeeded } from '../first-needed.tsx'
 import { show } from '../show.tsx'
 import { Board } from './board.tsx'
 import { decantPage } from './decant.tsx'
-import { needs } from './lacking.tsx'
 import * as lacks from './lacks.ts'
 import { liftPage } from './lift.tsx'
 import { movePage } from './move.tsx'
@@ -26,12 +26,12 @@ plaster.get('/plaster', async (c) => {
   return show(c, { title: 'Plaster', here: 'plaster' }, <Board board={board} voice={voice} />)
 })
 
-needs(plaster, { path: slakePage.path, title: 'Slake scrap', lacksOf: lacks.lacksOfSlaking })
-needs(plaster, { path: decantPage.path, title: 'Draw water off', lacksOf: lacks.lacksOfSlurry })
-needs(plaster, { path: slurryPage.path, title: 'Read a slurry', lacksOf: lacks.lacksOfSlurry })
-needs(plaster, { path: pourPage.path, title: 'Pour on plaster', lacksOf: lacks.lacksOfPouring })
-needs(plaster, { path: rewetPage.path, title: 'Wet hard clay', lacksOf: lacks.lacksOfRewetting })
-needs(plaster, { path: wedgePage.path, title: 'Wedge', lacksOf: lacks.lacksOfWedging })
+firstNeeded(plaster, slakePage.path, lacks.lacksOfSlaking)
+firstNeeded(plaster, decantPage.path, lacks.lacksOfDrawingOff)
+firstNeeded(plaster, slurryPage.path, lacks.lacksOfReading)
+firstNeeded(plaster, pourPage.path, lacks.lacksOfPouring)
+firstNeeded(plaster, rewetPage.path, lacks.lacksOfRewetting)
+firstNeeded(plaster, wedgePage.path, lacks.lacksOfWedging)
 
 // The names of what is done stand before the slabs, whose ids stand in the same place of an address.
 actPage(plaster, pourPage)

@@ -5,6 +5,7 @@ import { trailHref } from '../trail-href.ts'
 import type { Voice } from '../voice.ts'
 import { near } from './near.ts'
 import { SlabActs } from './slab-acts.tsx'
+import { SlabCurve } from './slab-curve.tsx'
 import { SlabFigures, type Slab } from './slab-figures.tsx'
 import { SlabHistory } from './slab-history.tsx'
 import { Standing } from './standing.tsx'
@@ -32,6 +33,7 @@ export function SlabPage({ slab, voice }: SlabProps) {
       {slab.advice === null ? null : <p class="advice">{voice.words(slab.advice.words)}</p>}
       {slab.endedAt === null ? <SlabActs slab={slab} standing={standing} /> : null}
       <SlabFigures slab={slab} voice={voice} />
+      <SlabCurve slab={slab} voice={voice} />
       <Trap slab={slab} voice={voice} />
       <Weighs slab={slab} voice={voice} />
       <p class="quiet">

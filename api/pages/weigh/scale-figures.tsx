@@ -48,13 +48,13 @@ export function ScaleFigures(props: ScaleFiguresProps) {
           <dt>Gross</dt>
           <dd data-gross>–</dd>
         </div>
-        <div>
-          <dt>Tare</dt>
-          <dd data-tare>{tareGrams === undefined ? 'none' : voice.mass(tareGrams)}</dd>
-        </div>
         <div class="net">
           <dt>Net</dt>
           <dd data-net>–</dd>
+        </div>
+        <div>
+          <dt>Tare</dt>
+          <dd data-tare>{tareGrams === undefined ? 'none' : voice.mass(tareGrams)}</dd>
         </div>
         <div class="net">
           <dt>{props.knownDryGrams === undefined ? 'Dry clay' : 'Water left'}</dt>
