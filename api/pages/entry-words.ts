@@ -157,9 +157,9 @@ function wayWords(
   names: ReadonlyMap<string, string>,
 ): string {
   const named = (lines: readonly Line[]) =>
-    nameList(lines.map((line) => names.get(line.holdingId) ?? placeWords(line)))
-  const from = named(way.gone)
-  const to = named(way.came)
+    [...new Set(lines.map((line) => names.get(line.holdingId) ?? placeWords(line)))].sort()
+  const from = nameList(named(way.gone))
+  const to = nameList(named(way.came))
   // A run keeps its name through the fire: what changed is where it stands.
   if (to !== '' && to === from) return `${to}, now ${nameList(way.came.map(placeWords))}`
   if (to !== '') return from === '' ? `now in ${to}` : `from ${from} into ${to}`
@@ -171,7 +171,7 @@ const NAMED_MAX = 3
 
 /** A few names; more than a few are not a sentence. */
 function nameList(names: readonly string[]): string {
-  const different = [...new Set(names)]
+  const different = [...new Set(names)].sort()
   if (different.length <= NAMED_MAX) return different.join(' and ')
   return `${different.slice(0, NAMED_MAX - 1).join(', ')} and ${String(different.length - NAMED_MAX + 1)} more`
 }

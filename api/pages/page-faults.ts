@@ -13,6 +13,9 @@ const ALWAYS: Readonly<Record<string, string>> = {
   '/note': 'note',
 }
 
+/** What the API says of a field that is not there; a person sees that it is empty. */
+const MISSING = /^This field is missing\./
+
 /**
  * What was thrown, as a page says it: the same words as the API's, at the field that was typed into.
  *
@@ -44,12 +47,11 @@ export function faultsForPage(
   }
 }
 
-/** What a field that stayed empty is told, where no field of its own says it better. */
-const STILL_EMPTY = 'Something is still empty: a figure, or what is to be chosen.'
+const STILL_EMPTY = 'This is still empty.'
 
 /** A schema speaks of objects and lists to programs; who stands at the wheel left something empty. */
 function plainly(detail: string): string {
-  return detail.startsWith('This field is missing.') ? STILL_EMPTY : detail
+  return MISSING.test(detail) ? STILL_EMPTY : detail
 }
 
 /** Throws on what was wrong, with the words that a page has for it. */

@@ -4,10 +4,11 @@ import { createAdaptorServer } from '@hono/node-server'
 import { asc, eq } from 'drizzle-orm'
 import { newApp } from '../../../api/app.ts'
 import { connect, type Connection } from '../../../db/connection.ts'
-import type { Services } from '../../../db/perform.ts'
+import { loadDemo } from '../../../db/demo.ts'
+import { reconcile, type Reconciliation } from '../../../db/reports/reconcile.ts'
 import { entry, weighing } from '../../../db/schema.ts'
 import { freshDatabase } from '../../support/postgres.ts'
-import { countedIds, furnish, openTestStudio, type TestStudio } from '../../support/studio.ts'
+import { countedIds, furnish } from '../../support/studio.ts'
 
 interface App {
   readonly fetch: (request: Request) => Response | Promise<Response>
@@ -89,32 +90,51 @@ export interface WeighedIn {
 export interface Pottery {
   readonly server: Server
   readonly origin: string
+  /** The patterns of addresses that are read, as the program's router has them. */
+  readonly routes: readonly string[]
   /** The weigh-ins in the order in which they were recorded. */
   readonly weighIns: () => Promise<WeighedIn[]>
   /** How many entries there are, of any kind. */
   readonly entries: () => Promise<number>
+  /** The second opinion on the whole ledger, from its lines alone. */
+  readonly reconciled: () => Promise<Reconciliation>
   readonly close: () => Promise<void>
 }
 
-const QUIET = { info: () => undefined, error: () => undefined }
+const SILENT = { info: () => undefined }
 
-/** The test studio behind its pages, on the real clock; with whatever `fill` does there before. */
-export async function openPottery(
-  fill?: (studio: TestStudio) => Promise<unknown>,
-): Promise<Pottery> {
-  const studio = fill === undefined ? await bareStudio() : await openTestStudio()
-  await fill?.(studio as TestStudio)
-  const connection = connect(studio.url)
+/** The small test studio, empty, behind its pages and on the real clock. */
+export async function openPottery(): Promise<Pottery> {
+  return potteryOn((connection) => furnish(connection, 'mill-lane'))
+}
+
+/** A ledger with nothing in it, as the program has when it is started the first time. */
+export async function openNothing(): Promise<Pottery> {
+  return potteryOn(() => Promise.resolve())
+}
+
+/** Some months of the made-up studio, up to today. */
+export async function openDemo(): Promise<Pottery> {
+  return potteryOn(({ db }) => loadDemo({ db, now, newId: countedIds('demo') }))
+}
+
+const now = () => new Date()
+
+async function potteryOn(fill: (connection: Connection) => Promise<unknown>): Promise<Pottery> {
+  const database = await freshDatabase()
+  const connection = connect(database.url)
+  await fill(connection)
   const { db } = connection
   const log = {
-    ...QUIET,
+    ...SILENT,
     error: (message: string, facts?: object) => console.error(message, facts),
   }
-  const app = newApp({ db, now: () => new Date(), newId: countedIds('page'), log })
+  const app = newApp({ db, now, newId: countedIds('page'), log })
   const server = await serve(app)
   return {
     server,
     origin: server.origin,
+    routes: app.routes.filter(({ method }) => method === 'GET').map(({ path }) => path),
     async weighIns() {
       const rows = await db
         .select({
@@ -128,50 +148,11 @@ export async function openPottery(
       return rows.map((row) => ({ ...row, grossGrams: Number(row.grossGrams) }))
     },
     entries: async () => (await db.select().from(entry)).length,
-    async close() {
-      await server.goAway()
-      await connection.close()
-      await studio.close()
-    },
-  }
-}
-
-/** A ledger with nothing in it, behind its pages, as the program is when it is started the first time. */
-export interface EmptyBooks {
-  readonly origin: string
-  readonly db: Connection['db']
-  readonly close: () => Promise<void>
-}
-
-/** The program over an empty ledger, or over what `fill` writes into it before. */
-export async function openEmptyBooks(
-  fill?: (services: Services) => Promise<unknown>,
-): Promise<EmptyBooks> {
-  const database = await freshDatabase()
-  const connection = connect(database.url)
-  const { db } = connection
-  const log = {
-    ...QUIET,
-    error: (message: string, facts?: object) => console.error(message, facts),
-  }
-  const services = { db, now: () => new Date(), newId: countedIds('book') }
-  await fill?.(services)
-  const server = await serve(newApp({ ...services, log }))
-  return {
-    origin: server.origin,
-    db,
+    reconciled: () => reconcile(db),
     async close() {
       await server.goAway()
       await connection.close()
       await database.close()
     },
   }
-}
-
-async function bareStudio() {
-  const database = await freshDatabase()
-  const connection = connect(database.url)
-  await furnish(connection, 'mill-lane')
-  await connection.close()
-  return { url: database.url, close: database.close }
 }
