@@ -14,6 +14,7 @@ import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
 import { refusals } from './routes/refusals.ts'
+import { dust } from './routes/reports/dust.ts'
 import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
@@ -69,6 +70,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', yields)
   app.route('/', turning)
   app.route('/', pieceCost)
+  app.route('/', dust)
 
   // Where it comes from: one line a part of the trail
   app.route('/', entries)

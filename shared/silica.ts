@@ -240,6 +240,18 @@ function reasonInTheAct({ dryAct }: DustyAct): Reason | undefined {
   }
 }
 
+/**
+ * The published limits of a place, all of them where it has none here, and whose word comes first.
+ *
+ * Units: as `SILICA_LIMITS`. Source: as each row says.
+ */
+export function limitsFor(jurisdiction: Jurisdiction): {
+  readonly limits: readonly SilicaLimit[]
+  readonly deferTo: string
+} {
+  return { limits: limitsIn(jurisdiction), deferTo: DEFER_TO }
+}
+
 function limitsIn(jurisdiction: Jurisdiction): readonly SilicaLimit[] {
   if (jurisdiction === 'other') return SILICA_LIMITS
   return SILICA_LIMITS.filter((limit) => limit.jurisdiction === jurisdiction)

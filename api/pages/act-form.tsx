@@ -37,6 +37,7 @@ export function ActForm(props: ActFormFrame) {
           value={faults === undefined ? (typed.text('key') ?? newKey) : newKey}
         />
         {cautions.length > 0 ? <input type="hidden" name="seen" value="yes" /> : null}
+        <ToldAgain typed={typed} />
         {mustSee ? <input type="hidden" name="asked" value="yes" /> : null}
         {props.children}
         <output class="would-be" data-estimate>
@@ -57,6 +58,23 @@ export function ActForm(props: ActFormFrame) {
         {props.after}
         <Circumstances typed={typed} by={props.by} faults={faults} />
       </form>
+    </>
+  )
+}
+
+/** That it is told instead of an entry that was wrong: the two change places together, or neither does. */
+function ToldAgain({ typed }: { typed: Typed }) {
+  const instead = typed.text('instead')
+  if (instead === undefined) return null
+  return (
+    <>
+      <input type="hidden" name="instead" value={instead} />
+      <input type="hidden" name="wasAt" value={typed.text('wasAt')} />
+      <input type="hidden" name="backAt" value={typed.text('backAt')} />
+      <p class="ask">
+        This takes the place of <a href={`/books/trail/entry/${instead}`}>what was recorded then</a>
+        , at the same moment. Put right what was wrong.
+      </p>
     </>
   )
 }

@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
+import { correctEntry } from '../../db/correct.ts'
 import {
   performAct,
   type ActAnswer,
@@ -9,6 +10,7 @@ import {
 } from '../../db/perform.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Caution } from '../../shared/silica.ts'
+import { wallTime } from '../../shared/studio-clock.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
 import { FaultOfForm, faultsOf } from '../faults.ts'
@@ -20,7 +22,7 @@ import type { FormFaults } from './fields.tsx'
 import { faultsForPage } from './page-faults.ts'
 import type { Room } from './frame.tsx'
 import { show } from './show.tsx'
-import { Typed } from './typed.ts'
+import { saidOnly, Typed } from './typed.ts'
 import type { Voice } from './voice.ts'
 import { WouldBe } from './would-be.tsx'
 
@@ -75,8 +77,24 @@ export interface ActPage<Data> {
   readonly Below?: (props: { data: Data; voice: Voice }) => Child
 }
 
+/** Where one act is told, and which of its fields says what. */
+export interface PlaceOfAct {
+  readonly path: string
+  readonly act: DefinedAct
+  readonly fieldOf: FieldNames
+}
+
+const PAGES_OF_ACTS: PlaceOfAct[] = []
+
+/** The pages on which acts are told, in the order in which they were put there. */
+export function pagesOfActs(): readonly PlaceOfAct[] {
+  return PAGES_OF_ACTS
+}
+
 /** Puts an act's page at its address: GET shows the form, POST does the act or says why not. */
 export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
+  const { path, act, fieldOf } = page
+  if ('act' in act && typeof fieldOf !== 'function') PAGES_OF_ACTS.push({ path, act, fieldOf })
   router.get(page.path, async (c) => {
     const data = await page.load(c)
     return showForm(c, { page, data, typed: new Typed(new URL(c.req.url).searchParams) })
@@ -178,16 +196,21 @@ async function doIt<Data>(
   }
   const services = c.get('services')
   if ('perform' in page.act) return page.act.perform(services, occasion, read.data)
-  return performAct(services, occasion, { act: page.act.act, said: read.data })
+  const deed = { act: page.act.act, said: read.data }
+  const instead = typed.text('instead')
+  if (instead === undefined) return performAct(services, occasion, deed)
+  const wrong = { entryId: instead, by: read.data.by, happenedAt: typed.text('backAt') }
+  return correctEntry(services, occasion, { said: saidOnly(wrong), again: deed })
 }
 
 /** When, who, and what a later reader should know. */
 export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
   const when = typed.text('when')
+  const { timeZone } = voiceOfPage(c).studio
   const happenedAt =
     when === undefined
       ? typed.text('happenedAt')
-      : momentOfWallTime(when, voiceOfPage(c).studio.timeZone)?.toISOString()
+      : (momentKept(when, typed, timeZone) ?? momentOfWallTime(when, timeZone)?.toISOString())
   const by = typed.text('by') ?? c.get('by')
   const note = typed.text('note')
   return {
@@ -199,6 +222,15 @@ export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
     ...(by === undefined ? {} : { by }),
     ...(note === undefined ? {} : { note }),
   }
+}
+
+/** What is told again keeps its very moment, unless another minute was put in. */
+function momentKept(when: string, typed: Typed, timeZone: string): string | undefined {
+  const wasAt = typed.text('wasAt')
+  if (wasAt === undefined || Number.isNaN(Date.parse(wasAt))) return undefined
+  const toTheMinute = (text: string) => text.slice(0, '2026-05-14T18:00'.length)
+  const isSame = toTheMinute(wallTime(new Date(wasAt), timeZone)) === toTheMinute(when)
+  return isSame ? wasAt : undefined
 }
 
 function voiceOfPage(c: PageContext): Voice {

@@ -132,6 +132,7 @@ function wayWords(
     nameList(lines.map((line) => names.get(line.holdingId) ?? placeWords(line)))
   const from = named(way.gone)
   const to = named(way.came)
+  if (from === to && from !== '') return from
   if (to !== '') return from === '' ? `now in ${to}` : `from ${from} into ${to}`
   if (from !== '') return from
   return nameList(way.read.flatMap((holdingId) => names.get(holdingId) ?? []))
@@ -141,7 +142,7 @@ const NAMED_MAX = 3
 
 /** A few names; more than a few are not a sentence. */
 function nameList(names: readonly string[]): string {
-  const different = [...new Set(names)]
+  const different = [...new Set(names)].sort()
   if (different.length <= NAMED_MAX) return different.join(' and ')
   return `${different.slice(0, NAMED_MAX - 1).join(', ')} and ${String(different.length - NAMED_MAX + 1)} more`
 }

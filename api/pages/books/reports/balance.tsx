@@ -13,7 +13,7 @@ import { MonthsAround, Narrowing } from '../narrowing.tsx'
 import { addressWith, listAsked } from '../trail/asked.ts'
 import { BalanceReadings } from './balance-readings.tsx'
 import { csvHref, CsvLink } from './csv-link.tsx'
-import { Offers } from './offers.tsx'
+import { offerAddresses, Offers, type OfferAddresses } from './offers.tsx'
 
 const balanceFilters = z.strictObject({
   month: monthText('The month.').optional(),
@@ -55,7 +55,7 @@ export async function showBalance(c: Context<Environment>): Promise<Response> {
             months={months}
             hrefOf={(other) => addressWith(c, { month: other, bodyId })}
           />
-          <Verdict c={c} report={report} />
+          <Verdict voice={voice} report={report} addresses={await offerAddresses(c, report)} />
           <BalanceReadings report={report} voice={voice} />
           <CsvLink href={csvHref('/v1/reports/mass-balance', { month, bodyId })} />
         </>
@@ -109,8 +109,8 @@ const VERDICT_WORDS: Readonly<Record<MassBalance['verdict'], string>> = {
 }
 
 /** The report's words, what stands out, and what may be done about it. */
-function Verdict({ c, report }: { c: Context<Environment>; report: MassBalance }) {
-  const voice = c.get('voice')
+function Verdict(props: { voice: Voice; report: MassBalance; addresses: OfferAddresses }) {
+  const { voice, report, addresses } = props
   const { verdict, words, suspicions, inLine, nextWeighIn } = report
   const said = new Set(suspicions.map((one) => one.words))
   const stands = suspicions.length > 0
@@ -130,7 +130,7 @@ function Verdict({ c, report }: { c: Context<Environment>; report: MassBalance }
           <p>{voice.words(one.words)}</p>
           <AsWell heading="It may as well be" others={[...one.alike, ...one.nearly]} />
           <p>{voice.words(one.whatNow)}</p>
-          <Offers offers={one.offers} c={c} />
+          <Offers offers={one.offers} addresses={addresses} voice={voice} />
         </section>
       ))}
       {nextWeighIn === null ? null : (

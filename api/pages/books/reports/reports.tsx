@@ -1,5 +1,6 @@
 import { newRouter } from '../../../router.ts'
 import { showBalance } from './balance.tsx'
+import { showDust } from './dust.tsx'
 import { showTurning, showTurningOf } from './turning.tsx'
 import { showYield } from './yield.tsx'
 
@@ -10,3 +11,4 @@ reports.get('/books/yield', showYield)
 reports.get('/books/turning', showTurning)
 reports.get('/books/turning/:formId', showTurningOf)
 reports.get('/books/balance', showBalance)
+reports.get('/books/dust', showDust)

@@ -6,6 +6,7 @@ import {
 } from '../../../../db/reports/turning.ts'
 import { present } from '../../../../shared/assert.ts'
 import type { Environment } from '../../../services.ts'
+import { TurningChart } from '../../drawings/turning-chart.tsx'
 import { show } from '../../show.tsx'
 import { trailHref } from '../../trail-href.ts'
 import type { Voice } from '../../voice.ts'
@@ -58,6 +59,7 @@ export async function showTurningOf(c: Context<Environment>): Promise<Response> 
     <>
       <h1>{title}</h1>
       <p class="told">{voice.words(report.words)}</p>
+      <TurningChart report={report} voice={voice} />
       <Chart chart={report.chart} voice={voice} />
       <Signals signals={report.signals} voice={voice} />
       <Points report={report} voice={voice} />
