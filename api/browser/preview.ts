@@ -29,7 +29,15 @@ function showPreview(form: HTMLFormElement, output: HTMLElement): void {
     output.replaceChildren()
   })
   // What needs no typing is shown at once, and with it what raises dust.
-  if (output.childElementCount === 0 && form.checkValidity()) ask()
+  if (output.childElementCount === 0 && form.checkValidity() && !hasOpenDigits(form)) ask()
+}
+
+/** True where digits are still to be typed: what is in a fold may stay empty. */
+function hasOpenDigits(form: HTMLFormElement): boolean {
+  const digits = form.querySelectorAll<HTMLInputElement>(
+    ':is([data-keypad], [inputmode="decimal"], [inputmode="numeric"])',
+  )
+  return [...digits].some((field) => field.value === '' && field.closest('details') === null)
 }
 
 async function preview(
