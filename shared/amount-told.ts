@@ -30,14 +30,15 @@ const MARK: Readonly<Record<DecimalMark, string>> = { point: '\\.', comma: ',' }
 export function amountTold(cell: string, mark: DecimalMark): AmountTold | undefined {
   const text = plainSigns(cell)
   const isBracketed = /^\(.*\)$/.test(text)
-  const [, before = '', sign = '', between = '', digits = '', after = ''] =
-    PARTS.exec(isBracketed ? text.slice(1, -1).trim() : text) ?? []
-  const number = digits === '' ? undefined : numberOf(digits, mark)
+  const parts = PARTS.exec(isBracketed ? text.slice(1, -1).trim() : text)
+  if (parts === null) return undefined
+  const [before, sign, between, digits, after] = parts.slice(1) as [string, ...string[]]
+  const number = numberOf(digits ?? '', mark)
   if (number === undefined) return undefined
-  const isNegative = isBracketed || sign === '-' || /-$/.test(after)
+  const isNegative = isBracketed || sign === '-' || after?.endsWith('-') === true
   return {
     amount: isNegative ? number.negated() : number,
-    unit: `${before}${between}${after.replace(/-$/, '')}`.trim(),
+    unit: [before, between, after?.replace(/-$/, '')].join('').trim(),
   }
 }
 

@@ -39,6 +39,15 @@ export function giveOrTake(standardUncertainty: Decimal): Decimal {
   return toLedgerScale(standardUncertainty.times(COVERAGE_FACTOR))
 }
 
+/**
+ * The standard uncertainty of what somebody says to be known "give or take" so much: 19 times in 20.
+ *
+ * Units: as said, ledger scale. Source: as `howSure`.
+ */
+export function standardUncertaintyOf(giveOrTakeSaid: Decimal): Decimal {
+  return toLedgerScale(giveOrTakeSaid.dividedBy(COVERAGE_FACTOR))
+}
+
 export const NOT_DISTINGUISHABLE = 'not distinguishable from zero'
 
 /**

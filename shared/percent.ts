@@ -1,4 +1,5 @@
 import { decimal, type Decimal } from './decimal.ts'
+import { giveOrTake, standardUncertaintyOf } from './how-sure.ts'
 
 /** Shares of clay are not known better than to a tenth of a point. Our choice. */
 const USUAL_DIGITS = 1
@@ -28,6 +29,25 @@ const DIGITS = /^-?\d+(\.\d+)?$/
  */
 export function fractionOfPoints(typed: string): string {
   return DIGITS.test(typed) ? decimal(typed).dividedBy(100).toFixed() : typed
+}
+
+/** Of a give or take that is written into a box. Our choice. */
+const DIGITS_OF_DOUBT = 4
+
+/**
+ * How unsure a share is, as it is typed: give or take so many points.
+ *
+ * Units: points, 19 times in 20, to a standard uncertainty as a fraction. Source: as `howSure`.
+ */
+export function uncertaintyOfPoints(typed: string): string {
+  const fraction = fractionOfPoints(typed)
+  return DIGITS.test(typed) ? standardUncertaintyOf(decimal(fraction)).toFixed() : typed
+}
+
+/** The same as it would be typed, to four digits. Units: as `uncertaintyOfPoints`. Source: as `howSure`. */
+export function pointsOfUncertainty(standardUncertainty: string): string {
+  const half = giveOrTake(decimal(standardUncertainty)).times(100)
+  return half.toSignificantDigits(DIGITS_OF_DOUBT).toFixed()
 }
 
 /** A share in points of a hundred, with all of its digits. Units: a fraction to points. Source: arithmetic. */

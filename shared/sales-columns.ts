@@ -149,29 +149,24 @@ function scoreOfHeading(role: SalesRole, heading: string): number {
   return WORDS[role].perhaps.test(words) ? PERHAPS : 0
 }
 
+type CellTest = (cell: string) => boolean
+
+/** What cells of a role look like, and how much that tells. */
+const LOOKS: Partial<Readonly<Record<SalesRole, { test: CellTest; points: number }>>> = {
+  day: { test: isDay, points: ENOUGH },
+  pieces: { test: (cell) => countTold(cell) !== undefined, points: 1 },
+  price: { test: isAmount, points: 1 },
+  piece: { test: (cell) => /\p{L}{2}/u.test(cell) && !isDay(cell), points: 1 },
+  currency: { test: (cell) => /^[A-Z]{3}$/.test(cell.trim()), points: 1 },
+}
+
 function scoreOfCells(role: SalesRole, cells: readonly string[]): number {
   if (cells.length === 0) return role === 'variant' || role === 'grade' ? 0 : -1
-  const share = (test: (cell: string) => boolean) => cells.filter(test).length / cells.length
-  const mostly = (test: (cell: string) => boolean, points: number) =>
-    share(test) >= MOST_CELLS ? points : -points
-  switch (role) {
-    case 'day':
-      return mostly(isDay, ENOUGH)
-    case 'pieces':
-      return mostly((cell) => countTold(cell) !== undefined, 1)
-    case 'price':
-      return mostly(isAmount, 1) + (share((cell) => /\D\d\d$/.test(cell.trim())) > 0.5 ? 1 : 0)
-    case 'piece':
-      return mostly((cell) => /\p{L}{2}/u.test(cell) && !isDay(cell), 1)
-    case 'currency':
-      return mostly((cell) => /^[A-Z]{3}$/.test(cell.trim()), 1)
-    case 'variant':
-    case 'order':
-    case 'channel':
-    case 'grade':
-    case 'nth':
-      return 0
-  }
+  const looks = LOOKS[role]
+  if (looks === undefined) return 0
+  const share = (test: CellTest) => cells.filter(test).length / cells.length
+  const hasCoins = role === 'price' && share((cell) => /\D\d\d$/.test(cell.trim())) > 0.5
+  return (share(looks.test) >= MOST_CELLS ? looks.points : -looks.points) + (hasCoins ? 1 : 0)
 }
 
 function isDay(cell: string): boolean {

@@ -121,11 +121,23 @@ function workerKnowing(worker: string, knows: object): string {
   return `self.slakebook=${JSON.stringify(knows)};${worker}`
 }
 
-/** Ours in one sheet: the tokens and the frame first, then each room by its name. */
+/** What every page stands on, in this order. */
+const GROUND_SHEETS = [
+  'studio',
+  'fonts',
+  'frame',
+  'touch',
+  'fields',
+  'scale',
+  'told',
+  'tables',
+].map((name) => `${name}.css`)
+
+/** Ours in one sheet: what every page stands on first, then each room by its name. */
 function sheet(fonts: readonly AssetFile[]): string {
-  const names = readdirSync(FOLDER).filter((name) => name.endsWith('.css') && name !== 'pages.css')
-  const [first, others] = [['studio.css'], names.filter((name) => name !== 'studio.css').sort()]
-  const inOrder = [...first.filter((name) => names.includes(name)), ...others]
+  const names = readdirSync(FOLDER).filter((name) => name.endsWith('.css'))
+  const rooms = names.filter((name) => !GROUND_SHEETS.includes(name)).sort()
+  const inOrder = [...GROUND_SHEETS, ...rooms]
   const joined = inOrder.map((name) => read(name)).join('\n')
   return fonts.reduce((text, one) => text.replaceAll(one.path, fontAddress(one)), joined)
 }

@@ -13,6 +13,9 @@ const ALWAYS: Readonly<Record<string, string>> = {
   '/note': 'note',
 }
 
+/** What the API says of a field that is not there; a person sees that it is empty. */
+const MISSING = /^This field is missing\./
+
 /**
  * What was thrown, as a page says it: the same words as the API's, at the field that was typed into.
  *
@@ -26,7 +29,7 @@ export function faultsForPage(
   if (error instanceof FaultOfForm) {
     const all = error.faults.map(({ pointer, detail }) => ({
       field: fieldFor(pointer?.slice(1), fields),
-      detail,
+      detail: MISSING.test(detail) ? 'This is still empty.' : detail,
     }))
     return { faults: { title: 'Something is missing or not right', all }, status: 422 }
   }

@@ -12,6 +12,7 @@ interface Board extends StageFound {
   readonly label: string
   readonly formId: string
   readonly formName: string
+  readonly bodyId: string
   readonly bodyName: string
   readonly pieces: Decimal
   readonly dryGrams: Decimal
@@ -47,6 +48,7 @@ interface Row extends Record<string, unknown> {
   label: string
   formId: string
   formName: string
+  bodyId: string
   bodyName: string
   pieces: string
   dryGrams: string
@@ -86,7 +88,7 @@ const STANDS = sql`not exists (select from entry b where b.studio_id = e.studio_
 function rowsOf(ledger: Transaction, studioId: string) {
   return ledger.execute<Row>(sql`
     select r.run_id as "runId", r.label, f.form_id as "formId", f.name as "formName",
-           b.name as "bodyName", h.pieces::text as pieces, h.dry_grams::text as "dryGrams",
+           b.body_id as "bodyId", b.name as "bodyName", h.pieces::text as pieces, h.dry_grams::text as "dryGrams",
            h.water_grams::text as "waterGrams", ${isoText(sql`r.thrown_at`)} as "thrownAt",
            ${isoText(sql`coalesce(k.worked_at, r.thrown_at)`)} as "workedAt",
            coalesce(k.is_turned, false) as "isTurned",

@@ -90,12 +90,8 @@ export function monthStreamReport(db: Database, asked: StreamAsked): Promise<Mon
 
 function traced(band: StreamBand, { month, bodyId }: StreamAsked): BandTraced {
   const { from, to, dryGrams, kinds } = band
-  const world = [from, to].find((end) => end.place === undefined)
+  const flow = kinds.map((kind) => FLOW_OF_KIND[kind]).join(',')
   const place = to.place ?? from.place
-  const filter =
-    world === undefined
-      ? { flow: kinds.map((kind) => FLOW_OF_KIND[kind]).join(',') }
-      : { world: nameOf(world) }
   return {
     from: nameOf(from),
     to: nameOf(to),
@@ -103,7 +99,7 @@ function traced(band: StreamBand, { month, bodyId }: StreamAsked): BandTraced {
     isToOutside: to.place === undefined,
     dryGrams,
     kinds,
-    trail: entriesTrail({ month, ...filter, place, bodyId }),
+    trail: entriesTrail({ month, flow, place, bodyId }),
   }
 }
 

@@ -18,7 +18,7 @@ export async function sendForm(pottery: Pottery, path: string, fields: Fields): 
   return pottery.ask('POST', path, {
     studio: null,
     raw: new Uint8Array(await request.arrayBuffer()),
-    headers: { 'Content-Type': contentType, Origin: 'http://localhost' },
+    headers: { 'Content-Type': contentType, Host: 'localhost', Origin: 'http://localhost' },
   })
 }
 

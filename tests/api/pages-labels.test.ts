@@ -120,8 +120,8 @@ describe('labels', () => {
     const { text } = await page()
     const [pail] = labelsIn(text).filter(({ which }) => which === 'vessel blue-pail')
     expect(pail?.text).toContain('Blue pail')
-    expect(pail?.text).toContain('Empty 460 g, 15 Jun 2026')
-    expect(text).toContain('Dry 7.100 kg, 15 Jun 2026')
+    expect(pail?.text).toContain('Empty 460 g</span><span>15 Jun 2026')
+    expect(text).toContain('Dry 7.100 kg</span><span>15 Jun 2026')
   })
 
   test('where the host is this machine only, it says so', async () => {

@@ -190,12 +190,12 @@ describe('names of pieces', () => {
     { formId: 'bowl', name: 'Bowl with foot-ring' },
   ]
   test.each([
-    ['Mugs', 'mug', 'first', 'equal'],
-    ['MUG (blue)', 'mug', 'first', 'equal'],
-    ['Stoneware mug, tenmoku', 'mug', 'first', 'similar'],
-    ['Dinner plate seconds', 'plate', 'second', 'equal'],
-    ['Diner plate', 'plate', 'first', 'similar'],
-  ])('%s is %s, %s, %s', (name, formId, grade, how) => {
+    { name: 'Mugs', formId: 'mug', grade: 'first', how: 'equal' },
+    { name: 'MUG (blue)', formId: 'mug', grade: 'first', how: 'equal' },
+    { name: 'Stoneware mug, tenmoku', formId: 'mug', grade: 'first', how: 'similar' },
+    { name: 'Dinner plate seconds', formId: 'plate', grade: 'second', how: 'equal' },
+    { name: 'Diner plate', formId: 'plate', grade: 'first', how: 'similar' },
+  ])('$name is $formId, $grade, $how', ({ name, formId, grade, how }) => {
     expect(nameMeant({ name }, forms)).toEqual({ formId, grade, how })
   })
 

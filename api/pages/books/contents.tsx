@@ -20,7 +20,7 @@ const CHAPTERS: readonly Chapter[] = [
       {
         href: '/books/piece',
         name: 'What a piece costs',
-        words: 'clay, fire and the share of what failed',
+        words: 'its clay, with its share of what failed',
       },
       {
         href: '/books/yield',

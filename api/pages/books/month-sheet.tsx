@@ -98,7 +98,7 @@ function SheetHead({ read, voice, by }: SheetProps & { readonly by: string | und
             As CSV
           </a>
           {report.isClosed ? null : (
-            <a class="button" href={`/books/month/${month}/close`}>
+            <a class="button" href="/books/close-month">
               Close the month
             </a>
           )}

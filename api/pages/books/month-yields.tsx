@@ -8,8 +8,8 @@ import type { SheetProps } from './month-read.ts'
 
 type Stage = NonNullable<YieldReport['allForms']>['stages'][number]
 
-/** What each stage is called. */
-export const STAGE_WORDS: Readonly<Record<Stage['stage'], string>> = {
+/** What each stage is called where there is little room. */
+const SHORT_STAGE_WORDS: Readonly<Record<Stage['stage'], string>> = {
   making: 'To the bisque kiln',
   bisque: 'Bisque to glaze kiln',
   glaze_firing: 'Glaze fired, graded',
@@ -18,7 +18,7 @@ export const STAGE_WORDS: Readonly<Record<Stage['stage'], string>> = {
 }
 
 /** The stages as bars: share, interval and of how many. */
-export function stagesDrawn(stages: readonly Stage[], voice: Voice): StageDrawn[] {
+function stagesDrawn(stages: readonly Stage[], voice: Voice): StageDrawn[] {
   return stages.map(({ stage, yieldFraction, interval95, words }) => {
     const [counted = ''] = words.split(';')
     const range =
@@ -26,7 +26,7 @@ export function stagesDrawn(stages: readonly Stage[], voice: Voice): StageDrawn[
         ? ''
         : ` (${percentPoints(decimal(interval95.from), 0)} to ${percentPoints(decimal(interval95.to), 0)})`
     return {
-      words: STAGE_WORDS[stage],
+      words: SHORT_STAGE_WORDS[stage],
       says: yieldFraction === null ? words : `${voice.share(yieldFraction)}${range}, ${counted}`,
       share: yieldFraction === null ? null : Number(yieldFraction),
       interval:

@@ -7,6 +7,7 @@ import { newRouter } from '../../router.ts'
 import type { Environment } from '../../services.ts'
 import { CostSteps, type StepDrawn } from '../drawings/cost-steps.tsx'
 import { show } from '../show.tsx'
+import { PieceList } from './piece-list.tsx'
 import { allForms } from '../things.ts'
 import { trailHref } from '../trail-href.ts'
 import type { Voice } from '../voice.ts'
@@ -15,6 +16,22 @@ type FormCost = PieceCostReport['forms'][number]
 
 /** What one sold piece of a form truly cost in clay. */
 export const piecePages = newRouter()
+
+piecePages.get('/books/piece', async (c) => {
+  const voice = c.get('voice')
+  const report = await pieceCostReport(c.get('services').db, { studioId: c.get('studioId') })
+  return show(
+    c,
+    { title: 'What a piece costs', here: 'books' },
+    <article class="sheet piece">
+      <h1>What a sold piece costs in clay</h1>
+      <p class="told">
+        With its share of what was turned off and lost. Labour, glaze and fire are not in the books.
+      </p>
+      <PieceList report={report} voice={voice} />
+    </article>,
+  )
+})
 
 piecePages.get('/books/piece/:formId', async (c) => {
   const voice = c.get('voice')

@@ -26,7 +26,6 @@ stock.get('/books/stock', async (c) => {
           {report.bodies.map((body) => (
             <OneClay report={report} bodyId={body.bodyId ?? ''} names={names} voice={voice} />
           ))}
-          <h2>One by one</h2>
           <HoldingList
             holdings={report.holdings}
             voice={voice}
@@ -119,7 +118,7 @@ function OneClay(props: Shown & { bodyId: string; names: ReadonlyMap<string, str
           <tr>
             <th scope="col">Where</th>
             <th scope="col" class="number">
-              Dry clay, and its water
+              Dry clay
             </th>
             <th scope="col" class="number">
               Cost

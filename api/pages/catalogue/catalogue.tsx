@@ -196,7 +196,7 @@ async function showOne(c: PageContext, kind: ThingKind, shown: Filled & { item: 
       {resource.path === 'bodies' ? <MoistureOfBody c={c} bodyId={id} /> : null}
       {resource.path === 'vessels' || resource.path === 'bats' ? (
         <p>
-          <a class="button" href={`/books/labels?${resource.idName}=${id}`}>
+          <a class="button" href={`/books/labels?which=${resource.one.split(' ').at(-1)}+${id}`}>
             A label to stick on it
           </a>
         </p>

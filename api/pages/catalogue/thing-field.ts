@@ -1,6 +1,11 @@
 import { decimal } from '../../../shared/decimal.ts'
 import { CLAY_STATES, DEFAULT_MOISTURE, type ClayState } from '../../../shared/moisture.ts'
-import { fractionOfPoints, pointsOfFraction } from '../../../shared/percent.ts'
+import {
+  fractionOfPoints,
+  pointsOfFraction,
+  pointsOfUncertainty,
+  uncertaintyOfPoints,
+} from '../../../shared/percent.ts'
 import { poundsToType } from '../../../shared/typed-pounds.ts'
 import { convertedExactly, gramsTyped } from '../../../shared/units.ts'
 import { STATE_WORDS } from '../state-words.ts'
@@ -74,7 +79,7 @@ function readWater(typed: Typed): Partial<Record<ClayState, Partial<Figure>>> {
     const standardUncertainty =
       unsure === undefined
         ? DEFAULT_MOISTURE[state].standardUncertainty.toFixed()
-        : fractionOfPoints(unsure)
+        : uncertaintyOfPoints(unsure)
     return [[state, { ...water, standardUncertainty }] as const]
   })
   return Object.fromEntries(said)
@@ -122,32 +127,28 @@ function massAsTyped({ name, unit }: ThingField, grams: string, voice: Voice): [
 function waterAsTyped(state: string, figure: Figure): [string, string][] {
   return [
     [waterField(state as ClayState), pointsOfFraction(figure.waterContentWetBasis)],
-    [unsureField(state as ClayState), pointsOfFraction(figure.standardUncertainty)],
+    [unsureField(state as ClayState), pointsOfUncertainty(figure.standardUncertainty)],
   ]
+}
+
+type InWords = (value: unknown, field: ThingField, voice: Voice) => string
+
+const IN_WORDS: Readonly<Record<ThingField['kind'], InWords>> = {
+  words: String,
+  choice: (value, { choices = [] }) =>
+    choices.find((choice) => choice.value === value)?.name ?? String(value),
+  yes_no: (value) => (value === true ? 'yes' : 'no'),
+  number: (value, { after = '' }) => `${decimal(String(value)).toFixed()} ${after}`.trim(),
+  money: (value, _, voice) => voice.money(String(value)),
+  points: (value) => `${pointsOfFraction(String(value))} %`,
+  grams: (value, _, voice) => voice.mass(String(value)),
+  water: (value, _, voice) => waterInWords(value as Record<string, Figure>, voice),
 }
 
 /** A field of the books in words, for its history. */
 export function inWords(field: ThingField, value: unknown, voice: Voice): string {
   if (value === null || value === undefined || value === '') return 'nothing'
-  const text = String(value)
-  switch (field.kind) {
-    case 'words':
-      return text
-    case 'choice':
-      return field.choices?.find((choice) => choice.value === text)?.name ?? text
-    case 'yes_no':
-      return value === true ? 'yes' : 'no'
-    case 'number':
-      return `${decimal(text).toFixed()} ${field.after ?? ''}`.trim()
-    case 'money':
-      return voice.money(text)
-    case 'points':
-      return `${pointsOfFraction(text)} %`
-    case 'grams':
-      return voice.mass(text)
-    case 'water':
-      return waterInWords(value as Record<string, Figure>, voice)
-  }
+  return IN_WORDS[field.kind](value, field, voice)
 }
 
 function waterInWords(value: Readonly<Record<string, Figure>>, voice: Voice): string {

@@ -1,5 +1,5 @@
 import { CLAY_STATES, DEFAULT_MOISTURE } from '../../../shared/moisture.ts'
-import { pointsOfFraction } from '../../../shared/percent.ts'
+import { pointsOfFraction, pointsOfUncertainty } from '../../../shared/percent.ts'
 import {
   ChoiceField,
   FaultSummary,
@@ -100,7 +100,7 @@ function WaterFields({ field, typed, voice, faults }: FieldsShown & { field: Thi
       {CLAY_STATES.map((state) => {
         const { waterContentWetBasis, standardUncertainty } = DEFAULT_MOISTURE[state]
         const points = pointsOfFraction(waterContentWetBasis.toFixed())
-        const unsure = pointsOfFraction(standardUncertainty.toFixed())
+        const unsure = pointsOfUncertainty(standardUncertainty.toFixed())
         const of = { typed, faults, inputmode: 'decimal', after: '%' } as const
         return (
           <div class="state-water">

@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import type { CatalogueItem } from '../../../db/catalogue.ts'
+import { CLAY_STATES } from '../../../shared/moisture.ts'
 import { Refusal } from '../../../shared/refusal.ts'
 import { shortName } from '../../../shared/short-name.ts'
 import type { CatalogueResource } from '../../catalogue/resource.ts'
@@ -10,7 +11,6 @@ import { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'
 import type { ThingKind } from './kinds.ts'
 import { asTyped, readField, waterField, type ThingField } from './thing-field.ts'
-import { CLAY_STATES } from '../../../shared/moisture.ts'
 
 /** A word that an address of the pages has taken, so that nothing of a studio can be called by it. */
 const TAKEN_BY_THE_PAGES = ['new']
@@ -88,7 +88,8 @@ async function isThere(
   }
 }
 
-const IS_NUMBER = /^-?\d+([.,]\d+)?$/
+/** As the API says it, in units of the books. */
+const OUTSIDE = /outside what is possible/
 
 /** The same faults in the units of the page: what is empty is asked for, what is outside has its range. */
 export function faultsInPagesUnits(
@@ -103,7 +104,7 @@ export function faultsInPagesUnits(
     const text = isMass ? massText(typed, field) : typed.text(field)
     if (text === undefined) return { field, detail: 'This is still empty.' }
     const range = rangeOf(fields, field)
-    return IS_NUMBER.test(text) && range !== undefined ? { field, detail: range } : fault
+    return OUTSIDE.test(fault.detail) && range !== undefined ? { field, detail: range } : fault
   })
   return { ...faults, all }
 }
@@ -115,6 +116,6 @@ function massText(typed: Typed, name: string): string | undefined {
 function rangeOf(fields: readonly ThingField[], name: string): string | undefined {
   const isWater = CLAY_STATES.some((state) => waterField(state) === name)
   if (isWater) return 'Between 0 and 100 per cent, without 100 itself.'
-  if (name.startsWith('unsure-')) return 'Between 0 and 50 points.'
+  if (name.startsWith('unsure-')) return 'Between 0 and 98 points.'
   return fields.find((field) => field.name === name)?.range
 }

@@ -3,6 +3,7 @@ import { gramsTyped, type Mass } from '../../../shared/units.ts'
 import { decimal } from '../../../shared/decimal.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActFormProps, ActPage } from '../act-page.tsx'
+import { daySaid } from '../day-said.ts'
 import { ChoiceField, CountField, MassField, TextField, type Choice } from '../fields.tsx'
 import { allBodies, type Body } from '../things.ts'
 import { saidOnly, type Typed } from '../typed.ts'
@@ -45,7 +46,7 @@ function claySaid(typed: Typed, row: Row, { clays, voice }: Delivery) {
   const name = clays.find((clay) => clay.bodyId === bodyId)?.name
   return saidOnly({
     bodyId,
-    label: typed.text(`label${row}`) ?? (name && `${name}, ${voice.day(dayOf(typed, voice))}`),
+    label: typed.text(`label${row}`) ?? (name && `${name}, ${daySaid(typed, voice)}`),
     bags,
     bagMass: isWeighed ? undefined : mass,
     reading: isWeighed && mass !== undefined ? { net: mass } : undefined,
@@ -60,12 +61,6 @@ function askAboutBags(typed: Typed, said: { bags: unknown; mass: Mass | undefine
   const grams = gramsTyped(mass)
   if (!/^\d+(\.\d+)?$/.test(grams)) return
   typed.remarks.push(...doubtfulBags({ bags, bagGrams: decimal(grams) }))
-}
-
-/** The day that the delivery is of: as said, as the phone has it, or today. */
-function dayOf(typed: Typed, voice: Voice): string | Date {
-  const said = typed.text('when')?.slice(0, 10) ?? typed.text('happenedAt')
-  return said !== undefined && /^\d{4}-\d\d-\d\d/.test(said) ? said : voice.now
 }
 
 const FIELDS_OF_ROW: Readonly<Record<string, string>> = {

@@ -3,9 +3,11 @@ import { stockReport, type StockReport } from '../../../db/reports/stock.ts'
 import type { Environment } from '../../services.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActPage } from '../act-page.tsx'
+import { daySaid } from '../day-said.ts'
 import { ChoiceField, CountField, MassField, TextField } from '../fields.tsx'
 import type { Missing } from '../first-needed.tsx'
 import { saidOnly } from '../typed.ts'
+import type { Voice } from '../voice.ts'
 
 type Holding = StockReport['holdings'][number]
 
@@ -39,21 +41,27 @@ export async function noBags(c: Context<Environment>): Promise<Missing | undefin
 }
 
 /** Bags that go from the store to the bench. */
-export const openBags: ActPage<Bags> = {
+export const openBags: ActPage<Bags & { readonly voice: Voice }> = {
   path: '/books/open-bag',
   act: actCalled('open-bag'),
   here: 'books',
   press: 'Onto the bench',
-  load: bagsHere,
+  load: async (c) => ({ ...(await bagsHere(c)), voice: c.get('voice') }),
   title: () => 'Open bags',
-  said: (typed, { store }) =>
-    saidOnly({
-      lotId: typed.text('lotId') ?? (store.length === 1 ? store[0]?.lotId : undefined),
+  said: (typed, { store, voice }) => {
+    const [only, other] = store
+    const lotId = typed.text('lotId') ?? (other === undefined ? only?.lotId : undefined)
+    const name = store.find((held) => held.lotId === lotId)?.bodyName
+    const label = name && `${name}, opened ${daySaid(typed, voice)}`
+    const intoLotId = typed.text('intoLotId')
+    return saidOnly({
+      lotId,
       bags: typed.count('bags'),
       reading: typed.net('weighed'),
-      intoLotId: typed.text('intoLotId'),
-      label: typed.text('label'),
-    }),
+      intoLotId,
+      label: typed.text('label') ?? (intoLotId === undefined ? label : undefined),
+    })
+  },
   fieldOf: {
     '/lotId': 'lotId',
     '/bags': 'bags',
@@ -109,7 +117,7 @@ export const openBags: ActPage<Bags> = {
             {...field}
             name="label"
             label="What to call it on the bench"
-            hint="Only where it goes by itself. Empty: opened from these bags."
+            hint="Only where it goes by itself. Empty: the clay, and the day it was opened."
           />
         </details>
       </>

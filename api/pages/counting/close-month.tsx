@@ -68,7 +68,7 @@ function StillOpen({ waiting }: { waiting: WaitingReport }) {
     ),
     ungraded === 0 ? null : (
       <li>
-        <a href="/kiln/grade">Not graded yet</a>:{' '}
+        <a href="/kiln">Not graded yet</a>:{' '}
         {ungraded === 1 ? 'one run' : `${String(ungraded)} runs`} out of the glaze firing
       </li>
     ),

@@ -61,7 +61,7 @@ export function DryingCurve(asked: CurveAsked) {
             y1={frame.top}
             y2={frame.bottom}
           />
-          <text class="says" x={place(placed.now + 3)} y={frame.bottom - 4}>
+          <text class="says" x={place(placed.now + 3)} y={frame.top + 8}>
             now
           </text>
         </>
@@ -92,7 +92,7 @@ function Axes(asked: {
           ) : (
             <line class={name} x1={place(x)} x2={place(x)} y1={place(y)} y2={frame.bottom} />
           )}
-          <text class="says" x={frame.right} y={place(wordsY)} text-anchor="end">
+          <text class="says" x={frame.left + 6} y={place(wordsY)}>
             {words}
             {says === null ? '' : ` ${says}`}
           </text>

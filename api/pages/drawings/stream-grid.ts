@@ -45,6 +45,8 @@ export function placed(slot: Slot, node: PlacedNode, scale: Decimal): PlacedSlot
 /** The middle of the line that a stub reaches to: the outermost is the shortest. */
 export function stubEnd(node: PlacedNode, slot: Slot): number {
   const isIn = slot.part.way === 'stub_in'
+  // What has no words beside it reaches no further than the name.
+  if (!isTold(slot.part)) return lineAt(node, { rank: -1 / 2, isBefore: isIn })
   const stubs = (isIn ? node.ins : node.outs).filter(({ part }) => part.way === slot.part.way)
   const index = stubs.findIndex(({ part }) => part === slot.part)
   const outside = node.isLoop ? stubs.slice(index + 1) : stubs.slice(0, index)

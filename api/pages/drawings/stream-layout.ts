@@ -1,5 +1,5 @@
 import { present } from '../../../shared/assert.ts'
-import { decimal, type Decimal } from '../../../shared/decimal.ts'
+import { Decimal, decimal } from '../../../shared/decimal.ts'
 import type { PlaceInside } from '../../../shared/place.ts'
 import { ribbonsOf } from './stream-ribbons.ts'
 import {
@@ -23,6 +23,8 @@ const GAP = 28
 const TOP = 6
 const FOOT = 8
 const SCALE_DIGITS = 9
+/** A spoonful is not drawn over the whole width: fifty grams are 45 units at most. */
+const SCALE_MAX = decimal('0.9')
 
 export interface StreamLabel {
   readonly words: string
@@ -57,7 +59,8 @@ export function streamPicture(drawn: StreamDrawn, width: number): StreamPicture 
   const { spine, loop } = columnsOf(parts)
   const room = width - LEFT - RIGHT - GAP
   const grams = spine.widthGrams.plus(loop.widthGrams).plus(innerTurn(parts))
-  const scale = decimal(room).dividedBy(grams).toDecimalPlaces(SCALE_DIGITS, 1)
+  const widest = Decimal.min(SCALE_MAX, decimal(room).dividedBy(grams))
+  const scale = widest.toDecimalPlaces(SCALE_DIGITS, Decimal.ROUND_DOWN)
   const pixels = (some: Decimal) => some.times(scale).toNumber()
   const spineRight = LEFT + pixels(spine.widthGrams)
   const loopLeft = spineRight + GAP + pixels(innerTurn(parts))
@@ -84,10 +87,16 @@ export function streamPicture(drawn: StreamDrawn, width: number): StreamPicture 
       ),
   }
   const ribbons = ribbonsOf(parts, grid)
-  const lowest = Math.max(...ribbons.flatMap(({ centre }) => centre.map(({ y }) => y)))
+  const lowest = Math.max(...ribbons.flatMap(lowestOf))
   const labels = nodes.flatMap((node) => labelsOf(node, { scale, width }))
   const ends = [lowest, ...labels.map(({ y }) => y), ...nodes.map(({ y }) => y)]
   return { width, height: Math.max(...ends) + FOOT, scale, nodes, ribbons, labels }
+}
+
+/** How far down a band reaches; where it runs across, its lower side. */
+function lowestOf({ part, centre, width }: StreamRibbon): number[] {
+  const isStraight = ['stub_in', 'stub_out', 'on', 'bought', 'sold'].includes(part.way)
+  return centre.map(({ y }) => y + (isStraight ? 0 : width.toNumber() / 2))
 }
 
 /** What comes from the bench to the scrap runs down beside all other nodes. */

@@ -10,7 +10,8 @@ import {
   type PlacedNode,
   type StreamRibbon,
 } from './stream-grid.ts'
-import type { Part } from './stream-parts.ts'
+import type { Slot } from './stream-nodes.ts'
+import { isTold, type Part } from './stream-parts.ts'
 
 const TIP = 12
 const CORNER = 5
@@ -55,9 +56,14 @@ function faceOf(part: Part, grid: Grid, side: 'ins' | 'outs'): Face {
 }
 
 function freeEnd({ way }: Part, { x, y, down, node, stubY }: Face): Facing {
-  if (way === 'bought') return { x, y: y - TIP - node.ins.length * LINE, down }
-  if (way === 'sold') return { x, y: y + TIP + node.outs.length * LINE, down }
+  if (way === 'bought') return { x, y: y - TIP - toldStubs(node.ins) * LINE, down }
+  if (way === 'sold') return { x, y: y + TIP + (toldStubs(node.outs) + 1) * LINE, down }
   return { x, y: stubY, down }
+}
+
+/** So many lines of words stand there before what leads on. */
+function toldStubs(slots: readonly Slot[]): number {
+  return slots.filter(({ part }) => part.way.startsWith('stub') && isTold(part)).length
 }
 
 interface Led {

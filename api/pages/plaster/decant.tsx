@@ -66,7 +66,7 @@ export const decantPage: ActPage<DrawnOff> = {
           voice={voice}
           name="gross"
           label="Water drawn off"
-          hint="A litre of it weighs about a kilogram. Taken as clear and gone for good; change that below."
+          hint="Taken as clear and gone for good; change that below."
           isNeeded
           hasKeys
         />

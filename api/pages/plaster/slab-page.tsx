@@ -68,7 +68,7 @@ function Gone({ slab, voice }: SlabProps) {
   if (endedAt === null) return null
   const how = KIND_WORDS[endedBy as keyof typeof KIND_WORDS] ?? 'Gone'
   return (
-    <p class="gone">
+    <p class="slab-gone">
       <strong>{voice.words(how)}</strong> {near(endedAt, voice)}. It lies on this bat no more.{' '}
       <a href={`/books/trail/lot/${slab.lotId}`}>Where its clay went</a>
     </p>

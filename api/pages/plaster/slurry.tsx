@@ -78,7 +78,7 @@ export const slurryPage: ActPage<SlurryRead> = {
           name="slurry"
           label={voice.words('The jug of slurry weighs')}
           hint={voice.words(
-            'For plaster a litre of it weighs about 1.5 to 1.65 kg. Taken as without the jug; change that below.',
+            'A slurry for plaster weighs 1.5 to 1.65 times as much as water. Taken as without the jug; change that below.',
           )}
           unit="g"
           isNeeded

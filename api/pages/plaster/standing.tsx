@@ -22,7 +22,7 @@ const SHAPES: Readonly<Record<SlabStanding, string>> = {
 /** How a slab stands: a shape and a word. */
 export function Standing({ standing }: { standing: SlabStanding }) {
   return (
-    <p class={`standing ${standing.replaceAll('_', '-')}`}>
+    <p class={`slab-standing ${standing.replaceAll('_', '-')}`}>
       <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false">
         <path d={SHAPES[standing]} />
       </svg>

@@ -18,7 +18,7 @@ export interface ScrapVessels {
 
 export async function scrapVessels(
   c: Context<Environment>,
-  { kind, bodyId }: { kind: EntryKind; bodyId?: string },
+  { kind, bodyId }: { kind: EntryKind; bodyId?: string | undefined },
 ): Promise<ScrapVessels> {
   const things = await weighList(c.get('services').db, c.get('studioId'))
   const vessels = things.filter(({ kind }) => kind === 'vessel')

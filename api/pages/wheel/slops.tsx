@@ -25,8 +25,10 @@ export const slopsPage: ActPage<Slops> = {
   async load(c) {
     const { db, now } = c.get('services')
     const boards = await boardsReport(db, { studioId: c.get('studioId'), now: now() })
+    const runId = c.req.query('runIds') ?? boards[0]?.runId
+    const bodyId = boards.find((board) => board.runId === runId)?.bodyId
     return {
-      ...(await scrapVessels(c, { kind: 'collect_slops' })),
+      ...(await scrapVessels(c, { kind: 'collect_slops', bodyId })),
       boards: boards.toSorted((one, other) => other.thrownAt.localeCompare(one.thrownAt)),
       scales: await allScales(c),
     }

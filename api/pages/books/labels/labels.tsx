@@ -150,16 +150,24 @@ function LabelDrawn({ label, voice }: { label: Label; voice: Voice }) {
       <QrCode text={address} name={`The way to weigh ${name}`} />
       <div>
         <strong>{name}</strong>
-        <span class="mass">{massWords(label, voice)}</span>
+        <Mass label={label} voice={voice} />
         <small>{address.replace(/^https?:\/\//, '')}</small>
       </div>
     </li>
   )
 }
 
-function massWords({ thing, grams, since }: Label, voice: Voice): string {
+/** What it weighs empty or dry, and on which day that became known. */
+function Mass({ label, voice }: { label: Label; voice: Voice }) {
+  const { thing, grams, since } = label
   const state = thing === 'vessel' ? 'Empty' : 'Dry'
-  if (grams === null) return `${state}: not weighed yet`
-  const day = since === undefined ? '' : `, ${voice.day(since)}`
-  return `${state} ${voice.mass(grams, TO_THE_GRAM)}${day}`
+  if (grams === null) return <span class="mass">{state}: not weighed yet</span>
+  return (
+    <>
+      <span class="mass">
+        {state} {voice.mass(grams, TO_THE_GRAM)}
+      </span>
+      {since === undefined ? null : <span>{voice.day(since)}</span>}
+    </>
+  )
 }

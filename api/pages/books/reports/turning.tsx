@@ -6,8 +6,8 @@ import {
 } from '../../../../db/reports/turning.ts'
 import { present } from '../../../../shared/assert.ts'
 import type { Environment } from '../../../services.ts'
+import { TurningChart } from '../../drawings/turning-chart.tsx'
 import { show } from '../../show.tsx'
-import { SingleValues } from '../../drawings/single-values.tsx'
 import { trailHref } from '../../trail-href.ts'
 import type { Voice } from '../../voice.ts'
 import { csvHref, CsvLink } from './csv-link.tsx'
@@ -59,17 +59,7 @@ export async function showTurningOf(c: Context<Environment>): Promise<Response> 
     <>
       <h1>{title}</h1>
       <p class="in-words">{voice.words(report.words)}</p>
-      <SingleValues
-        id="turned-off"
-        title={voice.words('What was turned off, run by run, oldest first')}
-        values={report.points.map(({ label, turnedOffFraction, signals }) => ({
-          words: label,
-          share: Number(turnedOffFraction),
-          isSignal: signals.length > 0,
-        }))}
-        limits={limitsDrawn(report.chart)}
-        shareWords={(share) => voice.share(share)}
-      />
+      <TurningChart report={report} voice={voice} />
       <Chart chart={report.chart} voice={voice} />
       <Signals signals={report.signals} voice={voice} />
       <Points report={report} voice={voice} />
@@ -81,16 +71,6 @@ export async function showTurningOf(c: Context<Environment>): Promise<Response> 
       <CsvLink href={csvHref(`/v1/reports/turning/${encodeURIComponent(formId)}`)} />
     </>,
   )
-}
-
-function limitsDrawn(chart: TurningReport['chart']) {
-  if (chart === null) return null
-  const { centreFraction, lowerLimitFraction, upperLimitFraction } = chart
-  return {
-    centre: Number(centreFraction),
-    lower: Number(lowerLimitFraction),
-    upper: Number(upperLimitFraction),
-  }
 }
 
 function Chart({ chart, voice }: { chart: TurningReport['chart']; voice: Voice }) {

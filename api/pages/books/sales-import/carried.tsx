@@ -1,6 +1,7 @@
 import type { Child } from 'hono/jsx'
 import { SALES_ROLES } from '../../../../shared/sales-columns.ts'
 import { cutOf, DELIMITER_NAMES, type Brought } from './brought.ts'
+import type { NameAsked } from './meanings.ts'
 
 export const SALES_IMPORT = '/books/sales/import'
 
@@ -65,6 +66,20 @@ export function ColumnsCarried({ brought }: { brought: Brought }) {
       {fields.map(([name, value]) =>
         value === undefined ? null : <input type="hidden" name={name} value={value} />,
       )}
+    </>
+  )
+}
+
+/** The answers about the pieces, for the steps that no longer ask them. */
+export function NamesCarried({ names }: { names: readonly NameAsked[] }) {
+  return (
+    <>
+      {names.map(({ key, chosen }) => (
+        <>
+          <input type="hidden" name="called" value={key} />
+          <input type="hidden" name="is" value={chosen} />
+        </>
+      ))}
     </>
   )
 }

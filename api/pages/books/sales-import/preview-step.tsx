@@ -6,7 +6,7 @@ import type { Form } from '../../things.ts'
 import { Typed } from '../../typed.ts'
 import type { Voice } from '../../voice.ts'
 import type { Brought } from './brought.ts'
-import { Carrying, ColumnsCarried, Way, Ways } from './carried.tsx'
+import { Carrying, ColumnsCarried, NamesCarried, Way, Ways } from './carried.tsx'
 import type { NameAsked } from './meanings.ts'
 import { rowsWords } from './pieces-step.tsx'
 import type { Plan, SalePlanned } from './planned.ts'
@@ -35,12 +35,7 @@ export function PreviewStep(props: PreviewProps) {
       <FaultSummary faults={faults} />
       <Carrying brought={brought}>
         <ColumnsCarried brought={brought} />
-        {names.map(({ key, chosen }) => (
-          <>
-            <input type="hidden" name="called" value={key} />
-            <input type="hidden" name="is" value={chosen} />
-          </>
-        ))}
+        <NamesCarried names={names} />
         <Sums sales={fresh} {...props} />
         <Remarks plan={plan} brought={brought} fresh={fresh} />
         <FaultyRows faults={plan.faults} />

@@ -10,20 +10,10 @@ import type { ApiServices } from '../../../services.ts'
 import { actCalled } from '../../act-called.ts'
 import type { Voice } from '../../voice.ts'
 import type { SalePlanned } from './planned.ts'
+import type { Progress } from './progress.ts'
 
-/** A sale that the books did not take, and why. */
-export interface SaleRefused {
-  readonly sale: KnownSale
-  readonly detail: string
-}
-
-export interface Outcome {
-  readonly recorded: readonly KnownSale[]
-  /** Recorded meanwhile by somebody else. */
-  readonly knownMeanwhile: readonly KnownSale[]
-  readonly refused: readonly SaleRefused[]
-}
-
+/** After so long a page is shown, and a press goes on: no browser waits for minutes. */
+const PRESS_MILLISECONDS_MAX = 15_000
 const ORDER_CHARACTERS_MAX = 100
 const NAME_CHARACTERS_MAX = 200
 const NOT_TRIED = 'Not tried, because something went wrong before it. Bring it again.'
@@ -31,36 +21,81 @@ const NOT_TRIED = 'Not tried, because something went wrong before it. Bring it a
 /**
  * Records sales one by one, each for itself: what one of them is refused does not touch the others.
  *
- * A fault of ours ends it; the rest is said not to have been tried.
+ * Gives how far it came; there is more to do where that is not the end. After a fault of ours the rest is
+ * said not to have been tried.
  */
 export async function recordSales(
   services: ApiServices,
   voice: Voice,
-  job: { planned: readonly SalePlanned[]; by: string | undefined },
-): Promise<Outcome> {
-  const recorded: KnownSale[] = []
-  const knownMeanwhile: KnownSale[] = []
-  const refused: SaleRefused[] = []
+  job: {
+    planned: readonly SalePlanned[]
+    isWanted: (one: SalePlanned) => boolean
+    by: string | undefined
+    progress: Progress
+  },
+): Promise<Progress> {
+  const { planned, isWanted, by } = job
+  const begun = services.now().getTime()
+  const done = new Tally(job.progress)
   let isBroken = false
-  for (const { sale, key } of job.planned) {
+  for (let place = done.from; place < planned.length; place += 1) {
+    if (services.now().getTime() - begun > PRESS_MILLISECONDS_MAX) return done.upTo(place)
+    const one = planned[place]
+    if (one === undefined || !isWanted(one)) continue
     if (isBroken) {
-      refused.push({ sale, detail: NOT_TRIED })
+      done.refuse(place, NOT_TRIED)
       continue
     }
     try {
-      const isRetry = await recordOne(services, voice, { sale, key, by: job.by })
-      ;(isRetry ? knownMeanwhile : recorded).push(sale)
+      const isRetry = await recordOne(services, voice, { ...one, by })
+      done.take(place, isRetry)
     } catch (error) {
       if (error instanceof Refusal && error.code === 'key_must_keep_its_content') {
-        knownMeanwhile.push(sale)
+        done.take(place, true)
         continue
       }
       isBroken = !(error instanceof Refusal || error instanceof FaultOfForm)
       if (isBroken) services.log.error('defect', { cause: describeCause(error) })
-      refused.push({ sale, detail: wordsOf(error) })
+      done.refuse(place, wordsOf(error))
     }
   }
-  return { recorded, knownMeanwhile, refused }
+  return done.upTo(planned.length)
+}
+
+/** What has come of the sales, by their places; equal words are kept once. */
+class Tally {
+  readonly from: number
+  readonly #recorded: number[]
+  readonly #knownMeanwhile: number[]
+  readonly #refused: [number, number][]
+  readonly #words: string[]
+
+  constructor(progress: Progress) {
+    this.from = progress.from
+    this.#recorded = [...progress.recorded]
+    this.#knownMeanwhile = [...progress.knownMeanwhile]
+    this.#refused = [...progress.refused]
+    this.#words = [...progress.words]
+  }
+
+  take(place: number, isRetry: boolean): void {
+    ;(isRetry ? this.#knownMeanwhile : this.#recorded).push(place)
+  }
+
+  refuse(place: number, words: string): void {
+    if (!this.#words.includes(words)) this.#words.push(words)
+    this.#refused.push([place, this.#words.indexOf(words)])
+  }
+
+  upTo(from: number): Progress {
+    return {
+      from,
+      recorded: this.#recorded,
+      knownMeanwhile: this.#knownMeanwhile,
+      refused: this.#refused,
+      words: this.#words,
+    }
+  }
 }
 
 async function recordOne(

@@ -2,7 +2,8 @@ import { NTH_HEADING } from '../../../../shared/sales-columns.ts'
 import type { KnownSale } from '../../../../shared/sales-identity.ts'
 import { csvText } from '../../../csv.ts'
 import type { Brought } from './brought.ts'
-import type { Result } from './result-step.tsx'
+import type { RowFault } from '../../../../shared/sales-rows.ts'
+import type { SaleRefused } from './progress.ts'
 
 const LINE_HEADING = 'line in the file before'
 const WHY_HEADING = 'what is to be mended'
@@ -20,7 +21,10 @@ interface RefusedRow {
  * Which of several equal rows one was goes with it, so that it is not taken for the one that was
  * recorded. Where half of a row that was parted was recorded, the other half comes back by itself.
  */
-export function refusedCsv(brought: Brought, result: Pick<Result, 'refused' | 'faults'>): string {
+export function refusedCsv(
+  brought: Brought,
+  result: { readonly refused: readonly SaleRefused[]; readonly faults: readonly RowFault[] },
+): string {
   const { headings, rows, columns } = brought
   const cellsOf = new Map(rows.map(({ line, cells }) => [line, cells]))
   const refused = result.refused.map(({ sale, detail }) => ({

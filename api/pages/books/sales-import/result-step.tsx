@@ -3,9 +3,8 @@ import type { RowFault } from '../../../../shared/sales-rows.ts'
 import type { Voice } from '../../voice.ts'
 import type { Brought } from './brought.ts'
 import { SALES_IMPORT, Way } from './carried.tsx'
-import { rowsWords } from './pieces-step.tsx'
 import { saleWords } from './preview-step.tsx'
-import type { Outcome } from './record.ts'
+import type { Outcome } from './progress.ts'
 import { refusedCsv } from './refused-csv.ts'
 
 /** What came of a file. */
@@ -16,6 +15,8 @@ export interface Result extends Outcome {
   readonly notOurs: number
   readonly faults: readonly RowFault[]
 }
+
+const LISTED_MAX = 300
 
 /** Last: what was recorded and what was not, by line, with a file of what is to be mended. */
 export function ResultStep(props: { brought: Brought; result: Result; voice: Voice }) {
@@ -31,19 +32,20 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
         <section class="faulty">
           <h2>Not taken by the books</h2>
           <ul>
-            {refused.map(({ sale, detail }) => (
+            {refused.slice(0, LISTED_MAX).map(({ sale, detail }) => (
               <li>
                 <strong>Line {String(sale.line)}</strong>: {saleWords(sale, voice)}. {detail}
               </li>
             ))}
           </ul>
+          <More count={refused.length} />
         </section>
       )}
       {faults.length === 0 ? null : (
         <section class="faulty">
           <h2>Could not be read</h2>
           <ul>
-            {faults.map(({ line, found, detail }) => (
+            {faults.slice(0, LISTED_MAX).map(({ line, found, detail }) => (
               <li>
                 <strong>Line {String(line)}</strong>
                 {found === '' ? ': ' : `: “${found.slice(0, 60)}”. `}
@@ -51,6 +53,7 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
               </li>
             ))}
           </ul>
+          <More count={faults.length} />
         </section>
       )}
       {isMissing ? (
@@ -75,6 +78,11 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
       </p>
     </>
   )
+}
+
+function More({ count }: { count: number }) {
+  if (count <= LISTED_MAX) return null
+  return <p>And {String(count - LISTED_MAX)} more, which are in the file below.</p>
 }
 
 function countWords(sales: number): string {
@@ -110,9 +118,7 @@ function Counts({ result, voice }: { result: Result; voice: Voice }) {
       {left.map(({ name, count }) => (
         <div>
           <dt>{name}</dt>
-          <dd>
-            {String(count)} <small>{rowsWords(count).replace(/^\d+ /, '')}</small>
-          </dd>
+          <dd>{String(count)}</dd>
         </div>
       ))}
     </dl>

@@ -13,10 +13,12 @@ import { faultsOfColumns, faultsOfNames } from './faults-of-steps.ts'
 import { FileStep } from './file-step.tsx'
 import { namesAsked, type NameAsked } from './meanings.ts'
 import { PiecesStep } from './pieces-step.tsx'
-import { planOf, type Plan } from './planned.ts'
+import { OnTheWay } from './on-the-way.tsx'
+import { planOf, type Plan, type SalePlanned } from './planned.ts'
 import { PreviewStep } from './preview-step.tsx'
+import { outcomeOf, progressOf, type Progress } from './progress.ts'
 import { recordSales } from './record.ts'
-import { ResultStep } from './result-step.tsx'
+import { ResultStep, type Result } from './result-step.tsx'
 
 type PageContext = Context<Environment>
 
@@ -102,7 +104,7 @@ async function showStep(c: PageContext, { typed, brought }: Way): Promise<Respon
   if (faultsOfPieces !== undefined) return askPieces(faultsOfPieces)
   const plan = await planOf(c.get('services'), voice, { brought, names, forms })
   return step === 'record'
-    ? showResult(c, { typed, brought }, plan)
+    ? showRecorded(c, { typed, brought }, { names, plan })
     : showPreview(c, brought, { names, forms, plan })
 }
 
@@ -115,23 +117,41 @@ function showPreview(
   return show(c, HERE, <PreviewStep brought={brought} voice={voice} by={c.get('by')} {...seen} />)
 }
 
-async function showResult(c: PageContext, { typed, brought }: Way, plan: Plan): Promise<Response> {
+/** Records, and shows what came of it, or how far it has come. */
+async function showRecorded(
+  c: PageContext,
+  { typed, brought }: Way,
+  { names, plan }: { names: readonly NameAsked[]; plan: Plan },
+): Promise<Response> {
   const voice = c.get('voice')
   const ticked = new Set(typed.all('again'))
-  const isWanted = ({ why, key }: Plan['planned'][number]) => why === undefined || ticked.has(key)
-  const unwanted = plan.planned.filter((one) => !isWanted(one))
+  const isWanted = ({ why, key }: SalePlanned) => why === undefined || ticked.has(key)
+  const { planned } = plan
+  const progress = await recordSales(c.get('services'), voice, {
+    planned,
+    isWanted,
+    by: typed.text('by') ?? c.get('by'),
+    progress: progressOf(typed),
+  })
+  if (progress.from < planned.length) {
+    const way = { brought, names, typed, progress, sales: planned.length }
+    return show(c, HERE, <OnTheWay {...way} />)
+  }
+  const result = resultOf(plan, progress, isWanted)
+  return show(c, HERE, <ResultStep brought={brought} result={result} voice={voice} />)
+}
+
+function resultOf(plan: Plan, progress: Progress, isWanted: (one: SalePlanned) => boolean): Result {
+  const { planned, leftOut, faults } = plan
+  const done = new Set([...progress.recorded, ...progress.knownMeanwhile])
+  const unwanted = planned.filter((one, place) => !isWanted(one) && !done.has(place))
   const salesOf = (isBrought: boolean) =>
     unwanted.filter(({ why }) => (why === 'brought') === isBrought).map(({ sale }) => sale)
-  const outcome = await recordSales(c.get('services'), voice, {
-    planned: plan.planned.filter(isWanted),
-    by: typed.text('by') ?? c.get('by'),
-  })
-  const result = {
-    ...outcome,
+  return {
+    ...outcomeOf(planned, progress),
     known: salesOf(true),
     notTicked: salesOf(false),
-    notOurs: plan.leftOut.length,
-    faults: plan.faults,
+    notOurs: leftOut.length,
+    faults,
   }
-  return show(c, HERE, <ResultStep brought={brought} result={result} voice={voice} />)
 }

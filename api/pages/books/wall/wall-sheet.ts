@@ -76,8 +76,10 @@ function dustOf(c: PageContext): WallSheet['dust'] {
   }
 }
 
-const ROWS_LARGE_MAX = 16
-const ROWS_MIDDLE_MAX = 28
+const LETTERS = [
+  { letters: 'large', rowsMax: 15 },
+  { letters: 'middle', rowsMax: 24 },
+] as const
 
 /** How large letters can be so that all of it is one page; large ones are read from two metres. */
 export function lettersOf({
@@ -86,7 +88,6 @@ export function lettersOf({
   vessels,
   bats,
 }: WallSheet): 'large' | 'middle' | 'small' {
-  const rows = Math.max(forms.length + clays.length * 2, vessels.length + bats.length) * 2
-  if (rows <= ROWS_LARGE_MAX * 2) return rows <= ROWS_LARGE_MAX + 8 ? 'large' : 'middle'
-  return rows <= ROWS_MIDDLE_MAX * 2 ? 'middle' : 'small'
+  const rows = Math.max(forms.length, vessels.length + bats.length) + clays.length
+  return LETTERS.find(({ rowsMax }) => rows <= rowsMax)?.letters ?? 'small'
 }
