@@ -3,9 +3,11 @@ import { keepForms } from './keep-form.ts'
 import { showKept } from './kept-list.ts'
 import { showKeypads } from './keypad.ts'
 import { showPreviews } from './preview.ts'
+import { showPrintButtons } from './print.ts'
 import { startSending } from './sending.ts'
 import { askServerTime } from './server-time.ts'
 import { showSteps } from './steps.ts'
+import { showTakenAs } from './taken-as.ts'
 import { fillTimeZones } from './time-zone.ts'
 import { showWeighFigures } from './weigh-figures.ts'
 
@@ -21,7 +23,9 @@ sayWhenStored()
 showKeypads()
 showSteps()
 showWeighFigures()
+showTakenAs()
 showPreviews()
+showPrintButtons()
 fillTimeZones()
 void askServerTime()
 storeForDeadSpots().catch(() => undefined)

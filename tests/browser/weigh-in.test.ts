@@ -47,6 +47,7 @@ describeInBrowser('a weigh-in by touch', () => {
     const ofTurnings = await dry()
     await page.locator('[name="state"][value="slops"]').check()
     await expect.poll(dry).not.toBe(ofTurnings)
+    expect(await page.locator('[data-taken-as]').innerText()).toMatch(/^Taken as slops: 60 % water/)
     await page.getByText('Another tare, or which scale').tap()
     await page.locator('[name="grossTare"]').fill('0.46')
     await expect.poll(() => page.locator('[data-net]').textContent()).toBe('2.00 kg')

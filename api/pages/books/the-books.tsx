@@ -8,4 +8,4 @@ import { stock } from './stock.tsx'
 /** The books: their contents, what is here, what comes in, and how it is counted. */
 export const theBooks = newRouter()
 
-theBooks.route('/', part)
+for (const part of [contents, stock, catalogue, clayIn, counting]) theBooks.route('/', part)

@@ -3,10 +3,11 @@ import type { AddressInfo } from 'node:net'
 import { createAdaptorServer } from '@hono/node-server'
 import { asc, eq } from 'drizzle-orm'
 import { newApp } from '../../../api/app.ts'
-import { connect } from '../../../db/connection.ts'
+import { connect, type Connection } from '../../../db/connection.ts'
+import { loadDemo } from '../../../db/demo.ts'
 import { entry, weighing } from '../../../db/schema.ts'
 import { freshDatabase } from '../../support/postgres.ts'
-import { countedIds, furnish, openTestStudio, type TestStudio } from '../../support/studio.ts'
+import { countedIds, furnish } from '../../support/studio.ts'
 
 interface App {
   readonly fetch: (request: Request) => Response | Promise<Response>
@@ -88,6 +89,8 @@ export interface WeighedIn {
 export interface Pottery {
   readonly server: Server
   readonly origin: string
+  /** The patterns of addresses that are read, as the program's router has them. */
+  readonly routes: readonly string[]
   /** The weigh-ins in the order in which they were recorded. */
   readonly weighIns: () => Promise<WeighedIn[]>
   /** How many entries there are, of any kind. */
@@ -95,25 +98,35 @@ export interface Pottery {
   readonly close: () => Promise<void>
 }
 
-const QUIET = { info: () => undefined, error: () => undefined }
+const SILENT = { info: () => undefined }
 
-/** The test studio behind its pages, on the real clock; with whatever `fill` does there before. */
-export async function openPottery(
-  fill?: (studio: TestStudio) => Promise<unknown>,
-): Promise<Pottery> {
-  const studio = fill === undefined ? await bareStudio() : await openTestStudio()
-  await fill?.(studio as TestStudio)
-  const connection = connect(studio.url)
+/** The small test studio, empty, behind its pages and on the real clock. */
+export async function openPottery(): Promise<Pottery> {
+  return potteryOn((connection) => furnish(connection, 'mill-lane'))
+}
+
+/** Some months of the made-up studio, up to today. */
+export async function openDemo(): Promise<Pottery> {
+  return potteryOn(({ db }) => loadDemo({ db, now, newId: countedIds('demo') }))
+}
+
+const now = () => new Date()
+
+async function potteryOn(fill: (connection: Connection) => Promise<unknown>): Promise<Pottery> {
+  const database = await freshDatabase()
+  const connection = connect(database.url)
+  await fill(connection)
   const { db } = connection
   const log = {
-    ...QUIET,
+    ...SILENT,
     error: (message: string, facts?: object) => console.error(message, facts),
   }
-  const app = newApp({ db, now: () => new Date(), newId: countedIds('page'), log })
+  const app = newApp({ db, now, newId: countedIds('page'), log })
   const server = await serve(app)
   return {
     server,
     origin: server.origin,
+    routes: app.routes.filter(({ method }) => method === 'GET').map(({ path }) => path),
     async weighIns() {
       const rows = await db
         .select({
@@ -130,15 +143,7 @@ export async function openPottery(
     async close() {
       await server.goAway()
       await connection.close()
-      await studio.close()
+      await database.close()
     },
   }
-}
-
-async function bareStudio() {
-  const database = await freshDatabase()
-  const connection = connect(database.url)
-  await furnish(connection, 'mill-lane')
-  await connection.close()
-  return { url: database.url, close: database.close }
 }
