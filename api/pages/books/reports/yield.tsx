@@ -79,6 +79,9 @@ function FormYield(props: { form: OneForm; losses: readonly LossesOfCause[]; voi
         title={`${formName}: what comes through each stage`}
         stages={stages.map(({ stage, estimate }) => drawn(stage, estimate, voice))}
       />
+      {stages.some(({ estimate }) => estimate.basis === 'leans_on_all_forms') ? (
+        <p>Few pieces: they lean on what all forms show.</p>
+      ) : null}
       <details class="more">
         <summary>Stage by stage</summary>
         <dl class="stages">
@@ -96,13 +99,12 @@ type StageOfForm = OneForm['stages'][number]
 
 /** A stage as it is drawn; what rests on few pieces leans on all forms there too. */
 function drawn(stage: StageOfForm['stage'], estimate: StageOfForm['estimate'], voice: Voice) {
-  const { yieldFraction, interval95, basis } = estimate
+  const { yieldFraction, interval95 } = estimate
   const range =
     interval95 === null ? '' : ` (${voice.share(interval95.from)} to ${voice.share(interval95.to)})`
-  const few = basis === 'leans_on_all_forms' ? ', few pieces' : ''
   return {
     words: voice.words(STAGE_WORDS[stage]),
-    says: yieldFraction === null ? 'not yet known' : `${voice.share(yieldFraction)}${range}${few}`,
+    says: yieldFraction === null ? 'not yet known' : `${voice.share(yieldFraction)}${range}`,
     share: yieldFraction === null ? null : Number(yieldFraction),
     interval: interval95 && { from: Number(interval95.from), to: Number(interval95.to) },
   }
