@@ -34,7 +34,7 @@ function showPreview(form: HTMLFormElement, output: HTMLElement): void {
     output.replaceChildren()
   })
   // What needs no typing is shown at once, and with it what raises dust.
-  if (output.childElementCount === 0 && form.checkValidity()) ask(false)
+  if (output.childElementCount === 0 && form.checkValidity() && !hasOpenDigits(form)) ask(false)
 }
 
 /** Where the cautions of a form stand, and those that it had from the first. */
@@ -48,6 +48,14 @@ interface Asking {
   /** Whether anything was typed or chosen yet. */
   readonly isTouched: boolean
   readonly place: DustPlace | undefined
+}
+
+/** True where digits are still to be typed: what is in a fold may stay empty. */
+function hasOpenDigits(form: HTMLFormElement): boolean {
+  const digits = form.querySelectorAll<HTMLInputElement>(
+    ':is([data-keypad], [inputmode="decimal"], [inputmode="numeric"])',
+  )
+  return [...digits].some((field) => field.value === '' && field.closest('details') === null)
 }
 
 async function preview(

@@ -39,8 +39,9 @@ function writeFigures(weigh: HTMLElement, form: HTMLFormElement): void {
     if (place !== null) place.textContent = figures[name]
   }
   const takenAs = weigh.querySelector('[data-taken-as]')
-  const words = chosenIn(form).find(({ dataset }) => dataset['takenAs'] !== undefined)
-  if (takenAs !== null && words !== undefined) takenAs.textContent = words.dataset['takenAs'] ?? ''
+  const words = chosenIn(form).find(({ dataset }) => dataset['isTakenAs'] !== undefined)
+  if (takenAs !== null && words !== undefined)
+    takenAs.textContent = words.dataset['isTakenAs'] ?? ''
 }
 
 function chosenIn(form: HTMLFormElement): HTMLInputElement[] {

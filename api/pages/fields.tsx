@@ -77,7 +77,7 @@ export function ChoiceField(props: ChoiceProps) {
               data-water={choice.water?.content}
               data-water-u={choice.water?.uncertainty}
               data-tare-grams={choice.tareGrams}
-              data-taken-as={choice.takenAs}
+              data-is-taken-as={choice.takenAs}
               data-tells-nothing={choice.tellsNothing === true ? '' : undefined}
               required={isNeeded === true && isMany !== true}
             />

@@ -50,7 +50,6 @@ describeInBrowser('every page that links lead to', () => {
       await page.goto(address)
       const found = await faultsOf(page, times === 1)
       faults.push(...found.map((fault) => `${address}: ${fault}`))
-      console.log('VISIT', looked, address, found.length, line.length)
       for (const next of await linksOf(page)) {
         if (met.has(next)) continue
         met.add(next)
@@ -122,11 +121,11 @@ async function linksOf(page: Page): Promise<string[]> {
   return hrefs.filter((href) => !/^\/(v1\/|assets\/)/.test(href))
 }
 
-/** Pages are of a kind that answer under one pattern, with the same questions behind their address. */
+/** Pages are of a kind that answer under one pattern, with questions behind their address or without. */
 function kindOf(address: string, routes: readonly string[]): string {
   const { pathname, searchParams } = new URL(address, 'http://here')
   const pattern = routes.find((route) => matches(route, pathname)) ?? pathname
-  return `${pattern}?${[...searchParams.keys()].sort().join('&')}`
+  return searchParams.size === 0 ? pattern : `${pattern}?`
 }
 
 function matches(route: string, pathname: string): boolean {

@@ -20,11 +20,11 @@ export function EmptyBats({ bats, voice }: { bats: readonly EmptyBat[]; voice: V
               <a
                 class="button"
                 href={`/plaster/pour?bats=${bat.batId}`}
-                aria-label={`Pour on ${bat.batName}`}
+                aria-label={`Pour on it: ${bat.batName}`}
               >
                 Pour on it
               </a>
-              <a class="button" href={trailHref(bat.trail)} aria-label={`About ${bat.batName}`}>
+              <a class="button" href={trailHref(bat.trail)} aria-label={`About it: ${bat.batName}`}>
                 About it
               </a>
             </span>
