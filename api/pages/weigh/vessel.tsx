@@ -10,7 +10,7 @@ import { actCalled } from '../act-called.ts'
 import { ChoiceField } from '../fields.tsx'
 import { SCRAP_STATES, STATE_WORDS } from '../state-words.ts'
 import { allBodies, allScales, type Body, type Scale } from '../things.ts'
-import { saidOnly, type Typed } from '../typed.ts'
+import { saidOnly } from '../typed.ts'
 import type { Voice } from '../voice.ts'
 import { OtherTare, ScaleFigures } from './scale-figures.tsx'
 
