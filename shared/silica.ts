@@ -1,3 +1,4 @@
+import { percentWords } from './percent.ts'
 import { ZERO, decimal } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
 
@@ -223,7 +224,7 @@ type Reason = Pick<Caution, 'why' | 'instead'>
 function reasonInTheClay(act: DustyAct): Reason | undefined {
   const { handlesDryClay, waterContentWetBasis: water } = act
   if (water?.lessThan(thresholdOf(act))) {
-    const why = `This clay is estimated to hold ${water.toDecimalPlaces(4).toFixed()} of its mass as water, less than the ${thresholdOf(act).toFixed()} below which we count it as dusty.`
+    const why = `This clay is estimated to hold ${percentWords(water)} of its mass as water, less than the ${percentWords(thresholdOf(act))} below which we count it as dusty.`
     return { why, instead: INSTEAD_OF_DRY_CLAY }
   }
   if (!handlesDryClay) return undefined

@@ -13,23 +13,28 @@ export function showPreviews(): void {
 }
 
 function showPreview(form: HTMLFormElement, output: HTMLElement): void {
+  const element = form.querySelector('[data-dust]')
+  const place = element === null ? undefined : { element, usual: [...element.children] }
   let timer: ReturnType<typeof setTimeout> | undefined
   let asked = new AbortController()
-  const ask = () => {
+  const ask = (isTouched: boolean) => {
     clearTimeout(timer)
     asked.abort()
     asked = new AbortController()
     const { signal } = asked
-    timer = setTimeout(() => void preview(form, output, signal), REST_MILLISECONDS)
+    timer = setTimeout(
+      () => void preview(form, output, { signal, isTouched, place }),
+      REST_MILLISECONDS,
+    )
   }
-  form.addEventListener('input', ask)
+  form.addEventListener('input', () => ask(true))
   form.addEventListener('reset', () => {
     clearTimeout(timer)
     asked.abort()
     output.replaceChildren()
   })
   // What needs no typing is shown at once, and with it what raises dust.
-  if (output.childElementCount === 0 && form.checkValidity() && !hasOpenDigits(form)) ask()
+  if (output.childElementCount === 0 && form.checkValidity() && !hasOpenDigits(form)) ask(false)
 }
 
 /** True where digits are still to be typed: what is in a fold may stay empty. */
@@ -40,10 +45,23 @@ function hasOpenDigits(form: HTMLFormElement): boolean {
   return [...digits].some((field) => field.value === '' && field.closest('details') === null)
 }
 
+/** Where the cautions of a form stand, and those that it had from the first. */
+interface DustPlace {
+  readonly element: Element
+  readonly usual: readonly Element[]
+}
+
+interface Asking {
+  readonly signal: AbortSignal
+  /** Whether anything was typed or chosen yet. */
+  readonly isTouched: boolean
+  readonly place: DustPlace | undefined
+}
+
 async function preview(
   form: HTMLFormElement,
   output: HTMLElement,
-  signal: AbortSignal,
+  { signal, isTouched, place }: Asking,
 ): Promise<void> {
   const body = new URLSearchParams()
   for (const [name, value] of new FormData(form)) {
@@ -52,8 +70,20 @@ async function preview(
   body.set('preview', 'true')
   const fragment = await asked(form.action, { body, signal })
   if (signal.aborted) return
-  if (fragment !== undefined) output.innerHTML = fragment
-  else dropOldFigures(output)
+  // Without the server the figures of earlier digits would be wrong; the cautions stay in their place.
+  if (fragment === undefined) output.replaceChildren()
+  // Nobody who has touched nothing yet needs to hear what is missing.
+  else if (isTouched || !fragment.includes('class="not-yet"')) {
+    output.innerHTML = fragment
+    showCautions(output, place)
+  }
+}
+
+/** What raises dust stands in its own place before the press, and is said once. */
+function showCautions(output: HTMLElement, place: DustPlace | undefined): void {
+  if (place === undefined || output.querySelector('.not-yet') !== null) return
+  const cautions = [...output.querySelectorAll('.caution')]
+  place.element.replaceChildren(...(cautions.length > 0 ? cautions : place.usual))
 }
 
 async function asked(
@@ -70,12 +100,5 @@ async function asked(
     return text.includes('<html') ? undefined : text
   } catch {
     return undefined
-  }
-}
-
-/** Without the server the figures of earlier digits would be wrong; its cautions stay. */
-function dropOldFigures(output: HTMLElement): void {
-  for (const child of [...output.children]) {
-    if (!child.classList.contains('caution')) child.remove()
   }
 }

@@ -124,9 +124,11 @@ interface Problem {
 }
 
 function refusedOf({ type, title, detail, errors = [] }: Problem): Refused {
-  const details = [detail, ...errors.map((error) => error.detail)]
+  // Where single fields are at fault, the general words speak of a request, which nobody here made.
+  const isOfFields = errors.length > 0
+  const details = isOfFields ? errors.map((error) => error.detail) : [detail]
   return {
-    title: title ?? 'It was not recorded',
+    title: isOfFields ? 'Something is missing or not right' : (title ?? 'It was not recorded'),
     details: [...new Set(details.filter((one) => one !== undefined))],
     more: type?.startsWith('/problems/') === true ? type : undefined,
   }

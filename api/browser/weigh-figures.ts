@@ -38,6 +38,13 @@ function writeFigures(weigh: HTMLElement, form: HTMLFormElement): void {
     const place = weigh.querySelector(`[data-${name}]`)
     if (place !== null) place.textContent = figures[name]
   }
+  const takenAs = weigh.querySelector('[data-taken-as]')
+  const words = chosenIn(form).find(({ dataset }) => dataset['takenAs'] !== undefined)
+  if (takenAs !== null && words !== undefined) takenAs.textContent = words.dataset['takenAs'] ?? ''
+}
+
+function chosenIn(form: HTMLFormElement): HTMLInputElement[] {
+  return [...form.querySelectorAll<HTMLInputElement>('input:checked')]
 }
 
 function figuresOf(weigh: HTMLElement, form: HTMLFormElement): Figures {
@@ -73,6 +80,8 @@ interface Net {
 
 /** The dry clay where its water is known; the water where its dry clay is. */
 function dryWords({ weigh, form, system }: Place, { netGrams, netUncertaintyGrams }: Net): string {
+  if (chosenIn(form).some(({ dataset }) => dataset['tellsNothing'] !== undefined))
+    return NOTHING_YET
   const netDoubt = doubtBy('reading', netUncertaintyGrams)
   const knownDry = weigh.dataset['knownDryGrams']
   if (knownDry !== undefined) {
@@ -109,6 +118,5 @@ function divisionOf(gross: Mass, form: HTMLFormElement): Decimal {
 
 /** What the chosen thing says, otherwise what the form says. */
 function said(weigh: HTMLElement, form: HTMLFormElement, name: 'water' | 'tareGrams') {
-  const chosen = [...form.querySelectorAll<HTMLInputElement>('input:checked')]
-  return chosen.find(({ dataset }) => dataset[name] !== undefined)?.dataset ?? weigh.dataset
+  return chosenIn(form).find(({ dataset }) => dataset[name] !== undefined)?.dataset ?? weigh.dataset
 }

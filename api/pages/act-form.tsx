@@ -26,7 +26,14 @@ interface ActFormFrame {
 
 /** The form of an act: its fields, what would be recorded, what is dusty, and the press. */
 export function ActForm(props: ActFormFrame) {
-  const { action, newKey, keeps, press, typed, faults, cautions, mustSee, estimate } = props
+  const { action, newKey, keeps, press, typed, faults, cautions, mustSee } = props
+  // What comes and goes while one types stands below the keys: none may move under a thumb.
+  const isBelow = props.keysFor !== undefined && !mustSee
+  const wouldBe = (
+    <output class="would-be" data-estimate>
+      {props.estimate}
+    </output>
+  )
   return (
     <>
       <FaultSummary faults={faults} />
@@ -40,21 +47,22 @@ export function ActForm(props: ActFormFrame) {
         <ToldAgain typed={typed} />
         {mustSee ? <input type="hidden" name="asked" value="yes" /> : null}
         {props.children}
-        <output class="would-be" data-estimate>
-          {estimate}
-        </output>
+        {isBelow ? null : wouldBe}
         {mustSee ? (
           <p class="ask" role="alert">
             Nothing is recorded yet. Read this, then press again.
           </p>
         ) : null}
-        {cautions.map((caution) => (
-          <CautionBox caution={caution} />
-        ))}
+        <div data-dust>
+          {cautions.map((caution) => (
+            <CautionBox caution={caution} />
+          ))}
+        </div>
         <div class="hand">
           {props.keysFor === undefined ? null : <Keys forName={props.keysFor} />}
           <Press>{press}</Press>
         </div>
+        {isBelow ? wouldBe : null}
         {props.after}
         <Circumstances typed={typed} by={props.by} faults={faults} />
       </form>

@@ -19,7 +19,7 @@ import type { newRouter } from '../router.ts'
 import type { Environment } from '../services.ts'
 import { ActForm } from './act-form.tsx'
 import type { FormFaults } from './fields.tsx'
-import { faultsForPage } from './page-faults.ts'
+import { faultsForPage, throwPlainly } from './page-faults.ts'
 import type { Room } from './frame.tsx'
 import { show } from './show.tsx'
 import { saidOnly, Typed } from './typed.ts'
@@ -112,7 +112,8 @@ export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
       const { fieldOf } = page
       const names = typeof fieldOf === 'function' ? fieldOf(typed, data) : fieldOf
       const { faults, status } = faultsForPage(error, names)
-      if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
+      // What is half typed is no error: the answer is what is still wanted.
+      if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />)
       return showForm(c, { page, data, typed, faults, status })
     }
   })
@@ -126,7 +127,7 @@ interface Asked<Data> {
 
 /** The phone's own queue: the plain answer, and where to go next. */
 async function answerScript<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
-  const { answer, isRetry } = await doIt(c, asked)
+  const { answer, isRetry } = await doIt(c, asked).catch(throwPlainly)
   c.header('Slakebook-Next', nextOf(c, asked, answer))
   if (isRetry) c.header('Idempotency-Replayed', 'true')
   return c.json(answer, 201)

@@ -47,13 +47,11 @@ export type EntryTold = Pick<EntryView, 'kind'> & {
     EntryView['lines'][number],
     'holdingId' | 'place' | 'dryGrams' | 'waterGrams' | 'pieces'
   >[]
-} & Partial<Pick<EntryView, 'weighings' | 'estimates'>>
+} & Partial<Pick<EntryView, 'weighings' | 'estimates' | 'losses' | 'sale'>>
 
-/** The names of holdings, by their ids, as a stock list has them. */
-export function namesOfHoldings(
-  holdings: readonly { readonly holdingId: string; readonly label: string }[],
-): ReadonlyMap<string, string> {
-  return new Map(holdings.map(({ holdingId, label }) => [holdingId, label]))
+/** The holdings that an entry's words may name. */
+export function holdingsTold({ lines, estimates = [] }: EntryTold): string[] {
+  return [...new Set([...lines, ...estimates].map(({ holdingId }) => holdingId))]
 }
 
 /** An entry in one sentence: what happened, what the scale read, how much clay that is, and where it went. */
@@ -67,6 +65,8 @@ export function entryWords(
   const gone = inside.filter((line) => !comesIn(line))
   const parts = [
     piecesWords(came),
+    lossWords(entry),
+    saleWords(entry, voice),
     readingWords(entry, voice),
     dryWords(entry, came, voice),
     waterWords(came, gone, voice),
@@ -108,10 +108,38 @@ function piecesWords(came: readonly Line[]): string {
   return words.filter((word) => word !== '').join(' and ')
 }
 
-function readingWords({ weighings = [] }: EntryTold, voice: Voice): string {
-  const clay = weighings.filter(({ kind }) => kind === 'clay' || kind === 'clay_with_plaster')
-  if (clay.length === 0) return ''
-  return `${voice.mass(sumOf(clay.map(({ netGrams }) => netGrams)))} net`
+/** Pots that an entry ends: what else it tells, it tells of the others. */
+function lossWords({ kind, losses = [] }: EntryTold): string {
+  const pieces = sumOf(losses.map((one) => String(one.pieces)))
+  if (pieces.isZero()) return ''
+  const lost = kind === 'lose' ? (pieces.equals(1) ? 'piece' : 'pieces') : 'lost'
+  const causes = [...new Set(losses.map(({ cause }) => cause))]
+  return `${pieces.toFixed()} ${lost} (${causes.join(', ')})`
+}
+
+/** How many were sold, for how much each, and where. */
+function saleWords({ sale }: EntryTold, voice: Voice): string {
+  if (sale === undefined || sale === null) return ''
+  return `${String(sale.pieces)} for ${voice.money(sale.priceEach)} each (${sale.channel})`
+}
+
+/** Weighings of what an act tells of by the way: off-cuts, or what was scraped off. */
+const BY_THE_WAY = /^(offCuts|scrapings)/
+
+/**
+ * What the scale read, where it read all that the sentence tells of: what was taken without a scale, and
+ * a bucket before and after, are not to be added up.
+ */
+function readingWords({ weighings = [], estimates = [] }: EntryTold, voice: Voice): string {
+  const withPlaster = weighings.filter(({ kind }) => kind === 'clay_with_plaster')
+  if (withPlaster.length > 0) return `${voice.mass(netOf(withPlaster))} with its bat`
+  const clay = weighings.filter(({ kind }) => kind === 'clay')
+  if (clay.length === 0 || clay.length !== estimates.length) return ''
+  return `${voice.mass(netOf(clay.filter(({ purpose }) => !BY_THE_WAY.test(purpose))))} net`
+}
+
+function netOf(weighings: readonly { readonly netGrams: string }[]) {
+  return sumOf(weighings.map(({ netGrams }) => netGrams))
 }
 
 function dryWords({ estimates = [] }: EntryTold, came: readonly Line[], voice: Voice): string {
@@ -129,10 +157,11 @@ function wayWords(
   names: ReadonlyMap<string, string>,
 ): string {
   const named = (lines: readonly Line[]) =>
-    nameList(lines.map((line) => names.get(line.holdingId) ?? placeWords(line)))
-  const from = named(way.gone)
-  const to = named(way.came)
-  if (from === to && from !== '') return from
+    [...new Set(lines.map((line) => names.get(line.holdingId) ?? placeWords(line)))].sort()
+  const from = nameList(named(way.gone))
+  const to = nameList(named(way.came))
+  // A run keeps its name through the fire: what changed is where it stands.
+  if (to !== '' && to === from) return `${to}, now ${nameList(way.came.map(placeWords))}`
   if (to !== '') return from === '' ? `now in ${to}` : `from ${from} into ${to}`
   if (from !== '') return from
   return nameList(way.read.flatMap((holdingId) => names.get(holdingId) ?? []))

@@ -40,6 +40,10 @@ export interface Choice {
   readonly hint?: string | undefined
   /** Of a state of clay: the water to reckon with at once, and its standard uncertainty. */
   readonly water?: { readonly content: string; readonly uncertainty: string } | undefined
+  /** What the reading is then taken as, in words beside its figures. */
+  readonly takenAs?: string | undefined
+  /** True where the reading then tells nothing of the clay. */
+  readonly tellsNothing?: boolean | undefined
   /** Of a vessel: what it weighs empty. */
   readonly tareGrams?: string | undefined
 }
@@ -73,6 +77,8 @@ export function ChoiceField(props: ChoiceProps) {
               data-water={choice.water?.content}
               data-water-u={choice.water?.uncertainty}
               data-tare-grams={choice.tareGrams}
+              data-taken-as={choice.takenAs}
+              data-tells-nothing={choice.tellsNothing === true ? '' : undefined}
               required={isNeeded === true && isMany !== true}
             />
             <span>

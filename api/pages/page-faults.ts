@@ -29,7 +29,7 @@ export function faultsForPage(
   if (error instanceof FaultOfForm) {
     const all = error.faults.map(({ pointer, detail }) => ({
       field: fieldFor(pointer?.slice(1), fields),
-      detail: MISSING.test(detail) ? 'This is still empty.' : detail,
+      detail: plainly(detail),
     }))
     return { faults: { title: 'Something is missing or not right', all }, status: 422 }
   }
@@ -45,6 +45,19 @@ export function faultsForPage(
     },
     status: status === 404 || status === 422 ? status : 409,
   }
+}
+
+const STILL_EMPTY = 'This is still empty.'
+
+/** A schema speaks of objects and lists to programs; who stands at the wheel left something empty. */
+function plainly(detail: string): string {
+  return MISSING.test(detail) ? STILL_EMPTY : detail
+}
+
+/** Throws on what was wrong, with the words that a page has for it. */
+export function throwPlainly(error: unknown): never {
+  if (!(error instanceof FaultOfForm)) throw error
+  throw new FaultOfForm(error.faults.map((fault) => ({ ...fault, detail: plainly(fault.detail) })))
 }
 
 /** The field whose name in the act is the longest beginning of the pointer. */

@@ -1,8 +1,8 @@
 import { traceEntry } from '../../db/reports/entries.ts'
-import { stockReport } from '../../db/reports/stock.ts'
+import { namesOf } from '../../db/reports/names.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { ApiServices } from '../services.ts'
-import { entryWords, namesOfHoldings } from './entry-words.ts'
+import { entryWords, holdingsTold } from './entry-words.ts'
 import type { Voice } from './voice.ts'
 
 interface RecordedProps {
@@ -18,8 +18,10 @@ export async function Recorded({ services, voice, entryId, back }: RecordedProps
   const { studioId } = voice.studio
   const entry = await orNothing(traceEntry(services.db, { studioId, entryId }))
   if (entry === undefined) return undefined
-  const { holdings } = await stockReport(services.db, { studioId })
-  const words = entryWords(entry, voice, namesOfHoldings(holdings))
+  const holding = holdingsTold(entry)
+  const nameOf = await namesOf(services.db, studioId, { holding })
+  const names = new Map(holding.map((id) => [id, nameOf('holding', id)]))
+  const words = entryWords(entry, voice, names)
   const isTakenBack = entry.reversedByEntryId !== null
   return (
     <section class="recorded" role="status" data-recorded={entryId}>

@@ -45,7 +45,7 @@ export function NextSteps({ entered }: { entered: Entered }) {
       <ol class="targets">
         {STEPS.map(({ kind, href, words, why }) => (
           <li>
-            <a class="target" href={href}>
+            <a class="target" href={entered[kind] === 0 ? `${href}/new` : href}>
               <strong>{words}</strong>
               <span>{entered[kind] === 0 ? why : `✓ ${String(entered[kind])} entered`}</span>
             </a>

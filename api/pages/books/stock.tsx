@@ -37,6 +37,7 @@ stock.get('/books/stock', async (c) => {
         <h2>Next</h2>
         <Ways
           ways={[
+            { href: '/wheel/throw', name: 'Throw' },
             { href: '/books/open-bag', name: 'Open bags' },
             { href: '/books/delivery', name: 'Clay came in' },
             { href: '/books/count', name: 'Count what is here' },

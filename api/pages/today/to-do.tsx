@@ -78,13 +78,15 @@ function countTodos({ waiting, voice }: Known): Todo[] {
   if (due.length === 0) return []
   const named = due
     .slice(0, COUNTS_NAMED)
-    .map(({ name, countedAt }) => (countedAt === null ? name : `${name} (${voice.day(countedAt)})`))
+    .map(({ name, countedAt }) =>
+      countedAt === null ? `${name} (never)` : `${name} (${voice.day(countedAt)})`,
+    )
   const more = due.length > COUNTS_NAMED ? ` and ${String(due.length - COUNTS_NAMED)} more` : ''
   return [
     {
       href: '/books/count',
       name: 'Count or weigh',
-      words: `Not for a month: ${named.join(', ')}${more}.`,
+      words: `Not weighed or counted in the last month: ${named.join(', ')}${more}.`,
     },
   ]
 }

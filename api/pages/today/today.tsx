@@ -40,6 +40,14 @@ today.get('/', async (c) => {
               </a>
             </li>
           )}
+          {stock.places.some(({ place }) => place === 'finished') ? (
+            <li>
+              <a class="target" href="/books/sell">
+                <strong>Sold</strong>
+                <span>off the shelf</span>
+              </a>
+            </li>
+          ) : null}
         </ul>
       )}
       {missing.length > 0 ? <FirstSteps missing={missing} /> : null}

@@ -58,7 +58,7 @@ export const weighLoad: ActPage<LoadWeighed> = {
       voice={voice}
       label="The scale shows"
       knownDryGrams={data.load.dryGrams}
-      of="Taken as the slab alone, lifted off its bat. Change it below."
+      of={typed.isYes('withPlaster') ? WITH_ITS_BAT : ALONE}
     />
   ),
   After: (props) => (
@@ -68,6 +68,10 @@ export const weighLoad: ActPage<LoadWeighed> = {
     </>
   ),
 }
+
+const ALONE = 'Taken as the slab alone, lifted off its bat. Change it below.'
+const WITH_ITS_BAT =
+  'Taken with its bat: what the clay lost the plaster drank, so this tells nothing of its water.'
 
 function HowItStood({ typed, voice, faults }: ActFormProps<LoadWeighed>) {
   const field = { typed, faults }
@@ -79,8 +83,14 @@ function HowItStood({ typed, voice, faults }: ActFormProps<LoadWeighed>) {
         label="What stood on the scale"
         usual="no"
         choices={[
-          { value: 'no', name: 'The slab alone', hint: 'tells its water' },
-          { value: 'yes', name: 'Slab and bat together', hint: 'tells nothing of its water' },
+          { value: 'no', name: 'The slab alone', hint: 'tells its water', takenAs: ALONE },
+          {
+            value: 'yes',
+            name: 'Slab and bat together',
+            hint: 'tells nothing of its water',
+            takenAs: WITH_ITS_BAT,
+            tellsNothing: true,
+          },
         ]}
       />
       <ChoiceField

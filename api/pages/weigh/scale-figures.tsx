@@ -56,10 +56,14 @@ export function ScaleFigures(props: ScaleFiguresProps) {
           <dt>Tare</dt>
           <dd data-tare>{tareGrams === undefined ? 'none' : voice.mass(tareGrams)}</dd>
         </div>
-        <div class="net">
-          <dt>{props.knownDryGrams === undefined ? 'Dry clay' : 'Water left'}</dt>
-          <dd data-dry>–</dd>
-        </div>
+        {props.knownDryGrams === undefined &&
+        water === undefined &&
+        props.of === undefined ? null : (
+          <div class="net">
+            <dt>{props.knownDryGrams === undefined ? 'Dry clay' : 'Water left'}</dt>
+            <dd data-dry>–</dd>
+          </div>
+        )}
       </dl>
       {props.of === undefined ? null : (
         <p class="taken-as" data-taken-as>

@@ -94,7 +94,7 @@ export const weighVessel: ActPage<VesselWeighed> = {
       voice={voice}
       label="The scale shows"
       tareGrams={data.vessel.tareGrams ?? undefined}
-      of={takenAs(data, typed, voice)}
+      of={takenAs(data, (typed.text('state') ?? stateOf(data.vessel)) as ClayState, voice)}
     />
   ),
   After: (props) => (
@@ -129,6 +129,7 @@ function WhatIsInIt({ data, typed, voice, faults }: Props) {
           return {
             value: state,
             name: voice.words(STATE_WORDS[state]),
+            takenAs: takenAs(data, state, voice),
             hint: figure === undefined ? undefined : waterWords(figure, voice),
             water: figure && {
               content: figure.waterContentWetBasis,
@@ -173,8 +174,7 @@ function WhatIsInIt({ data, typed, voice, faults }: Props) {
 }
 
 /** What the dry mass is reckoned with, in words beside it. */
-function takenAs({ vessel, moisture }: VesselWeighed, typed: Typed, voice: Voice): string {
-  const state = (typed.text('state') ?? stateOf(vessel)) as ClayState
+function takenAs({ moisture }: VesselWeighed, state: ClayState, voice: Voice): string {
   const figure = moisture.find((row) => row.state === state)
   const water = figure === undefined ? '' : `: ${waterWords(figure, voice)}`
   return `Taken as ${voice.words(STATE_WORDS[state]).toLowerCase()}${water}. Change it below.`

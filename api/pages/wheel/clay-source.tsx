@@ -79,7 +79,7 @@ function leftWords(clay: ClayOnBench, ballMass: Mass | undefined, voice: Voice):
   if (ballMass === undefined) return left
   const wetGrams = decimal(clay.wetGrams)
   const balls = ballsFrom({ wetGrams, ballGrams: gramsFrom(ballMass) })
-  return `${left}, ${String(balls)} balls`
+  return `${left}, ${String(balls)} ${balls === 1 ? 'ball' : 'balls'}`
 }
 
 /** The clays that were named, as an act is told them. The first one is always meant. */

@@ -1,5 +1,8 @@
+import type { Context } from 'hono'
 import { throwingChoices, type ClayOnBench, type FormThrown } from '../../../db/reports/throwing.ts'
+import { weighList } from '../../../db/reports/weigh-list.ts'
 import { Refusal } from '../../../shared/refusal.ts'
+import type { Environment } from '../../services.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { ChoiceField, CountField, TextField } from '../fields.tsx'
@@ -40,6 +43,14 @@ interface Throwing {
   readonly label: string
 }
 
+/** The form and the day; a second run of both that is on the boards is told apart by its number. */
+async function newLabel(c: Context<Environment>, label: string): Promise<string> {
+  const things = await weighList(c.get('services').db, c.get('studioId'))
+  const runs = things.filter(({ kind }) => kind === 'run')
+  const same = runs.filter(({ name }) => name === label || name.startsWith(`${label} (`)).length
+  return same === 0 ? label : `${label} (${String(same + 1)})`
+}
+
 /** A run of one form, begun with what was usual the last time. */
 export const throwPage: ActPage<Throwing> = {
   path: '/wheel/throw/:formId',
@@ -53,7 +64,12 @@ export const throwPage: ActPage<Throwing> = {
     if (form === undefined) throw new Refusal('form_not_found', 'There is no such form here.')
     const blends = (await allBodies(c)).filter(({ isBlend }) => isBlend)
     const voice = c.get('voice')
-    return { form, clays, blends, label: `${form.name}, ${voice.day(voice.now)}` }
+    return {
+      form,
+      clays,
+      blends,
+      label: await newLabel(c, `${form.name}, ${voice.day(voice.now)}`),
+    }
   },
   title: ({ form }) => `Throw: ${form.name}`,
   keeps: ({ form }) => `Thrown: ${form.name}`,

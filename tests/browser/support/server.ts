@@ -5,6 +5,7 @@ import { asc, eq } from 'drizzle-orm'
 import { newApp } from '../../../api/app.ts'
 import { connect, type Connection } from '../../../db/connection.ts'
 import { loadDemo } from '../../../db/demo.ts'
+import { reconcile, type Reconciliation } from '../../../db/reports/reconcile.ts'
 import { entry, weighing } from '../../../db/schema.ts'
 import { freshDatabase } from '../../support/postgres.ts'
 import { countedIds, furnish } from '../../support/studio.ts'
@@ -95,6 +96,8 @@ export interface Pottery {
   readonly weighIns: () => Promise<WeighedIn[]>
   /** How many entries there are, of any kind. */
   readonly entries: () => Promise<number>
+  /** The second opinion on the whole ledger, from its lines alone. */
+  readonly reconciled: () => Promise<Reconciliation>
   readonly close: () => Promise<void>
 }
 
@@ -103,6 +106,11 @@ const SILENT = { info: () => undefined }
 /** The small test studio, empty, behind its pages and on the real clock. */
 export async function openPottery(): Promise<Pottery> {
   return potteryOn((connection) => furnish(connection, 'mill-lane'))
+}
+
+/** A ledger with nothing in it, as the program has when it is started the first time. */
+export async function openNothing(): Promise<Pottery> {
+  return potteryOn(() => Promise.resolve())
 }
 
 /** Some months of the made-up studio, up to today. */
@@ -140,6 +148,7 @@ async function potteryOn(fill: (connection: Connection) => Promise<unknown>): Pr
       return rows.map((row) => ({ ...row, grossGrams: Number(row.grossGrams) }))
     },
     entries: async () => (await db.select().from(entry)).length,
+    reconciled: () => reconcile(db),
     async close() {
       await server.goAway()
       await connection.close()

@@ -44,7 +44,7 @@ export async function showBalance(c: Context<Environment>): Promise<Response> {
         </p>
       ) : (
         <>
-          <p class="told">
+          <p class="in-words">
             {report.bodyName}, {voice.month(month)}
             {report.isClosed ? ', closed' : ''}
           </p>

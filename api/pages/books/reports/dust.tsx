@@ -29,7 +29,7 @@ export async function showDust(c: Context<Environment>): Promise<Response> {
     { title, here: 'books' },
     <>
       <h1>{title}</h1>
-      <p class="told">{report.words}</p>
+      <p class="in-words">{report.words}</p>
       <p>{report.saysNothingOf}</p>
       <MonthsAround
         voice={voice}

@@ -58,7 +58,7 @@ export async function showTurningOf(c: Context<Environment>): Promise<Response> 
     { title, here: 'books' },
     <>
       <h1>{title}</h1>
-      <p class="told">{voice.words(report.words)}</p>
+      <p class="in-words">{voice.words(report.words)}</p>
       <TurningChart report={report} voice={voice} />
       <Chart chart={report.chart} voice={voice} />
       <Signals signals={report.signals} voice={voice} />

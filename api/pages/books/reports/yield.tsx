@@ -7,6 +7,7 @@ import { FEW_PIECES_BELOW } from '../../../../shared/yield-leaning.ts'
 import type { Environment } from '../../../services.ts'
 import { monthText } from '../../../schemas.ts'
 import { show } from '../../show.tsx'
+import { YieldBars } from '../../drawings/yield-bars.tsx'
 import { trailHref } from '../../trail-href.ts'
 import type { Voice } from '../../voice.ts'
 import { MonthRange } from '../narrowing.tsx'
@@ -73,17 +74,41 @@ function FormYield(props: { form: OneForm; losses: readonly LossesOfCause[]; voi
         <a href={trailHref(trail)}>{pieces.thrown} begun</a> in {runs} {runs === 1 ? 'run' : 'runs'}
         {pieces.openedWith === '0' ? '' : `, ${pieces.openedWith} here before the books began`}.
       </p>
-      <dl class="stages">
-        {stages.map(({ stage, estimate }) => (
-          <StageLine stage={stage} estimate={estimate} voice={voice} />
-        ))}
-      </dl>
+      <YieldBars
+        id={`yield-${form.formId}`}
+        title={`${formName}: what comes through each stage`}
+        stages={stages.map(({ stage, estimate }) => drawn(stage, estimate, voice))}
+      />
+      {stages.some(({ estimate }) => estimate.basis === 'leans_on_all_forms') ? (
+        <p>Few pieces: they lean on what all forms show.</p>
+      ) : null}
+      <details class="more">
+        <summary>Stage by stage</summary>
+        <dl class="stages">
+          {stages.map(({ stage, estimate }) => (
+            <StageLine stage={stage} estimate={estimate} voice={voice} />
+          ))}
+        </dl>
+      </details>
       <LostPieces pieces={pieces} losses={losses} voice={voice} />
     </section>
   )
 }
 
 type StageOfForm = OneForm['stages'][number]
+
+/** A stage as it is drawn; what rests on few pieces leans on all forms there too. */
+function drawn(stage: StageOfForm['stage'], estimate: StageOfForm['estimate'], voice: Voice) {
+  const { yieldFraction, interval95 } = estimate
+  const range =
+    interval95 === null ? '' : ` (${voice.share(interval95.from)} to ${voice.share(interval95.to)})`
+  return {
+    words: voice.words(STAGE_WORDS[stage]),
+    says: yieldFraction === null ? 'not yet known' : `${voice.share(yieldFraction)}${range}`,
+    share: yieldFraction === null ? null : Number(yieldFraction),
+    interval: interval95 && { from: Number(interval95.from), to: Number(interval95.to) },
+  }
+}
 
 /** The share to reckon with, its range, and what it rests on. */
 function StageLine(props: Pick<StageOfForm, 'stage' | 'estimate'> & { voice: Voice }) {

@@ -31,7 +31,7 @@ export async function showEntry(c: Context<Environment>): Promise<Response> {
     { title, here: 'books' },
     <>
       <h1>{title}</h1>
-      <p class="told">{entryWords(entry, voice, namesOfLines(entry, nameOf))}</p>
+      <p class="in-words">{entryWords(entry, voice, namesOfLines(entry, nameOf))}</p>
       <Standing entry={entry} />
       <Circumstances entry={entry} voice={voice} />
       <EntryReadings entry={entry} voice={voice} nameOf={nameOf} />
@@ -60,14 +60,14 @@ function Standing({ entry }: { entry: EntryTraced }) {
   const { reverses, reversedBy } = entry.links
   if (reverses !== null) {
     return (
-      <p class="standing">
+      <p class="stands">
         It takes back <a href={trailHref(reverses)}>an earlier entry</a>, which stays readable.
       </p>
     )
   }
   if (reversedBy === null) return null
   return (
-    <p class="standing">
+    <p class="stands">
       <strong>Taken back since.</strong> It counts no more:{' '}
       <a href={trailHref(reversedBy)}>see what took it back</a>.
     </p>

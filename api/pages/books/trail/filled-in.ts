@@ -86,26 +86,26 @@ interface Reading {
 }
 
 function putReading(filling: Filling, pointer: string, reading: Reading): boolean {
-  const { fieldOf, vesselId } = filling
-  const { net, gross, tare, inVesselId, scaleId } = reading
+  const { net, gross, inVesselId, scaleId } = reading
+  const field = filling.fieldOf[pointer] ?? ''
   const read = gross ?? net
-  const field = fieldOf[pointer] ?? ''
+  if (read === undefined || !putMass(filling, field, read)) return false
+  if (!putTare(filling, pointer, reading)) return false
+  const isInThatVessel = inVesselId === undefined || inVesselId === filling.vesselId
+  if (!isInThatVessel && !put(filling, `${pointer}/inVesselId`, inVesselId)) return false
+  return scaleId === undefined || put(filling, `${pointer}/scaleId`, scaleId)
+}
+
+function putTare(filling: Filling, pointer: string, { net, tare }: Reading): boolean {
+  const { fieldOf, vesselId } = filling
   const tareField = fieldOf[`${pointer}/tare`]
   // A page that asks for the tare in a way of its own reads its digits in a way of its own.
-  if (tareField !== undefined && tareField !== `${field}Tare`) return false
-  const isOnItsOwn = net !== undefined && vesselId !== undefined
+  if (tareField !== undefined && tareField !== `${fieldOf[pointer] ?? ''}Tare`) return false
   // On the page of a vessel a mass is with the vessel, unless the tare is said to be nothing.
-  const tareSaid = isOnItsOwn ? { value: '0', unit: read?.unit ?? 'kg' } : tare
-  return (
-    read !== undefined &&
-    putMass(filling, field, read) &&
-    (tareSaid === undefined ||
-      (tareField !== undefined && putMass(filling, tareField, tareSaid))) &&
-    (inVesselId === undefined ||
-      inVesselId === vesselId ||
-      put(filling, `${pointer}/inVesselId`, inVesselId)) &&
-    (scaleId === undefined || put(filling, `${pointer}/scaleId`, scaleId))
-  )
+  const isOnItsOwn = net !== undefined && vesselId !== undefined
+  const tareSaid = isOnItsOwn ? { value: '0', unit: net.unit } : tare
+  if (tareSaid === undefined) return true
+  return tareField !== undefined && putMass(filling, tareField, tareSaid)
 }
 
 /** A mass in the boxes of the studio's units. False where it was read in others. */

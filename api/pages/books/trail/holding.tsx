@@ -37,7 +37,7 @@ export async function showHolding(c: Context<Environment>): Promise<Response> {
     { title, here: 'books' },
     <>
       <h1>{title}</h1>
-      <p class="told">{voice.words(`${capital(PLACE_WORDS[place])}${clay}`)}.</p>
+      <p class="in-words">{voice.words(`${capital(PLACE_WORDS[place])}${clay}`)}.</p>
       {isInside(place) ? <Held holding={holding} voice={voice} /> : null}
       <LeadsOn
         links={[

@@ -32,7 +32,7 @@ export async function showLot(c: Context<Environment>): Promise<Response> {
     { title: lot.label, here: 'books' },
     <>
       <h1>{lot.label}</h1>
-      <p class="told">{voice.words(about.filter((words) => words !== '').join('. '))}.</p>
+      <p class="in-words">{voice.words(about.filter((words) => words !== '').join('. '))}.</p>
       <LeadsOn
         links={[
           ['What happened to it', links.entries],

@@ -29,7 +29,7 @@ export async function showRun(c: Context<Environment>): Promise<Response> {
     { title: run.label, here: 'books' },
     <>
       <h1>{run.label}</h1>
-      <p class="told">
+      <p class="in-words">
         {run.formName} of {nameOf('body', run.bodyId)}, begun {voice.moment(run.thrownAt)}
         {run.maker === null ? '' : ` by ${run.maker}`}.
       </p>
