@@ -35,6 +35,7 @@ const inBrowser = {
   globalSetup: [...onServer.globalSetup, 'tests/browser/support/chromium.ts'],
   setupFiles: ['tests/browser/support/close-browser.ts'],
   testTimeout: 120 * SECONDS,
+  expect: { poll: { timeout: 20 * SECONDS } },
   fileParallelism: false,
   sequence: { groupOrder: 1 },
 }

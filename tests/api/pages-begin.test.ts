@@ -140,7 +140,7 @@ describe('before there is a studio', () => {
     ])
     const { text } = await get(empty, '/begin/next')
     for (const things of ['bodies', 'forms', 'vessels', 'scales']) {
-      expect(text).toContain(`href="/books/things/${things}"`)
+      expect(text).toContain(`href="/books/things/${things}/new"`)
     }
     expect(text).not.toContain('✓')
     expect(text).toContain('Fernhollow Pots')

@@ -162,7 +162,7 @@ test('clay is thrown away, part of it or all', async () => {
 
 test('clay that is dry shows its dust before it is thrown away, and so does dry work', async () => {
   const path = `/books/discard/${await holdingWhere('scrap', 'bucket-2')}`
-  expect((await opened(pottery, path)).text).toContain('less than the 0.05 below which')
+  expect((await opened(pottery, path)).text).toContain('less than the 5.0 % below which')
   const entries = await pottery.entries()
   const bench = `/books/discard/${await holdingWhere('bench')}`
   const asked = await pressed(pottery, bench, { reason: 'swept', dryAct: 'sweeping' })

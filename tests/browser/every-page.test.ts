@@ -21,7 +21,7 @@ describeInBrowser('every page that links lead to', () => {
   beforeAll(async () => {
     pottery = await openDemo()
     phone = await openPhone(pottery.origin)
-  }, 180_000)
+  }, 600_000)
   afterAll(async () => {
     await phone.close()
     await pottery.close()
@@ -59,7 +59,7 @@ describeInBrowser('every page that links lead to', () => {
     console.log(`Looked at ${String(looked)} pages of ${String(seen.size)} kinds`)
     expect([...faults, ...phone.faults()]).toEqual([])
     expect(looked).toBeGreaterThan(PAGES_MIN)
-  }, 900_000)
+  }, 1_800_000)
 })
 
 /** What is wrong with a page; of the first of its kind everything, of the others what may differ. */

@@ -33,7 +33,7 @@ describeInBrowser('with a keyboard alone', () => {
         const drawn = [focused, focused.nextElementSibling].filter((one) => one !== null)
         const shows = drawn.some((one) => {
           const { outlineStyle, outlineWidth } = getComputedStyle(one)
-          return outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2
+          return outlineStyle !== 'none' && Number(outlineWidth.replace('px', '')) >= 2
         })
         return { isThere: focused.matches(wanted), shows, what: focused.outerHTML.slice(0, 120) }
       }, selector)

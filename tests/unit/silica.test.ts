@@ -37,8 +37,8 @@ describe('a caution', () => {
 
   test('comes for clay that is drier than the threshold, and says both figures', () => {
     const [caution] = silicaCautions({ ...nothingDry, waterContentWetBasis: decimal('0.02') })
-    expect(caution?.why).toContain('0.02')
-    expect(caution?.why).toContain('0.05')
+    expect(caution?.why).toContain('2.0 %')
+    expect(caution?.why).toContain('5.0 %')
   })
 
   test('goes by the threshold that the studio has set for the body', () => {

@@ -40,6 +40,9 @@ interface Throwing {
   readonly form: FormThrown
   readonly clays: readonly ClayOnBench[]
   readonly blends: readonly Body[]
+  /** What it is called on a press that names it not: the same however often that press is sent. */
+  readonly plainLabel: string
+  /** What the page offers to call it. */
   readonly label: string
 }
 
@@ -64,19 +67,15 @@ export const throwPage: ActPage<Throwing> = {
     if (form === undefined) throw new Refusal('form_not_found', 'There is no such form here.')
     const blends = (await allBodies(c)).filter(({ isBlend }) => isBlend)
     const voice = c.get('voice')
-    return {
-      form,
-      clays,
-      blends,
-      label: await newLabel(c, `${form.name}, ${voice.day(voice.now)}`),
-    }
+    const plainLabel = `${form.name}, ${voice.day(voice.now)}`
+    return { form, clays, blends, plainLabel, label: await newLabel(c, plainLabel) }
   },
   title: ({ form }) => `Throw: ${form.name}`,
   keeps: ({ form }) => `Thrown: ${form.name}`,
-  said: (typed, { form, label }) =>
+  said: (typed, { form, plainLabel }) =>
     saidOnly({
       formId: form.formId,
-      label: typed.text('label') ?? label,
+      label: typed.text('label') ?? plainLabel,
       from: sourcesSaid(typed),
       pieces: typed.count('pieces') ?? piecesUnsaid(typed),
       blendBodyId: typed.text('blendBodyId'),

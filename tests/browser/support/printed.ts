@@ -96,22 +96,17 @@ export async function yieldOnPage(page: Page): Promise<Record<string, string[]>>
     .evaluateAll((all) =>
       all.map((section) => [
         section.querySelector('h2')?.textContent?.trim() ?? '',
-        (section as HTMLElement).innerText,
+        [...section.querySelectorAll('dl.stages dd')].map((dd) => dd.firstChild?.textContent ?? ''),
       ]),
     )
-  const sections = (found as [string, string][]).filter(([name]) => !TOGETHER.includes(name))
+  const sections = (found as [string, string[]][]).filter(([name]) => !TOGETHER.includes(name))
   return Object.fromEntries(
-    sections.map(([name, words]) => [
-      name,
-      [...words.matchAll(SHARE)].map(([, share]) => share ?? ''),
-    ]),
+    sections.map(([name, shares]) => [name, shares.filter((share) => share.includes('%'))]),
   )
 }
 
 /** What sums the forms up. */
 const TOGETHER = ['All forms', 'One-offs together']
-
-const SHARE = /^(\d+\.\d %) \(/gm
 
 export function yieldAsPrinted({ forms }: YieldAnswer): Record<string, string[]> {
   return Object.fromEntries(

@@ -86,26 +86,38 @@ interface Reading {
 }
 
 function putReading(filling: Filling, pointer: string, reading: Reading): boolean {
-  const { net, gross, inVesselId, scaleId } = reading
+  const read = reading.gross ?? reading.net
   const field = filling.fieldOf[pointer] ?? ''
-  const read = gross ?? net
-  if (read === undefined || !putMass(filling, field, read)) return false
-  if (!putTare(filling, pointer, reading)) return false
-  const isInThatVessel = inVesselId === undefined || inVesselId === filling.vesselId
-  if (!isInThatVessel && !put(filling, `${pointer}/inVesselId`, inVesselId)) return false
-  return scaleId === undefined || put(filling, `${pointer}/scaleId`, scaleId)
+  return (
+    read !== undefined &&
+    putMass(filling, field, read) &&
+    putTare(filling, { pointer, field, reading, read }) &&
+    putVessel(filling, pointer, reading.inVesselId) &&
+    (reading.scaleId === undefined || put(filling, `${pointer}/scaleId`, reading.scaleId))
+  )
 }
 
-function putTare(filling: Filling, pointer: string, { net, tare }: Reading): boolean {
-  const { fieldOf, vesselId } = filling
-  const tareField = fieldOf[`${pointer}/tare`]
+interface TareRead {
+  readonly pointer: string
+  readonly field: string
+  readonly reading: Reading
+  readonly read: Mass
+}
+
+function putTare(filling: Filling, { pointer, field, reading, read }: TareRead): boolean {
+  const tareField = filling.fieldOf[`${pointer}/tare`]
   // A page that asks for the tare in a way of its own reads its digits in a way of its own.
-  if (tareField !== undefined && tareField !== `${fieldOf[pointer] ?? ''}Tare`) return false
+  if (tareField !== undefined && tareField !== `${field}Tare`) return false
+  const isOnItsOwn = reading.net !== undefined && filling.vesselId !== undefined
   // On the page of a vessel a mass is with the vessel, unless the tare is said to be nothing.
-  const isOnItsOwn = net !== undefined && vesselId !== undefined
-  const tareSaid = isOnItsOwn ? { value: '0', unit: net.unit } : tare
-  if (tareSaid === undefined) return true
-  return tareField !== undefined && putMass(filling, tareField, tareSaid)
+  const tare = isOnItsOwn ? { value: '0', unit: read.unit } : reading.tare
+  if (tare === undefined) return true
+  return tareField !== undefined && putMass(filling, tareField, tare)
+}
+
+function putVessel(filling: Filling, pointer: string, inVesselId: string | undefined): boolean {
+  if (inVesselId === undefined || inVesselId === filling.vesselId) return true
+  return put(filling, `${pointer}/inVesselId`, inVesselId)
 }
 
 /** A mass in the boxes of the studio's units. False where it was read in others. */
