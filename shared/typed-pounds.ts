@@ -1,3 +1,4 @@
+import { typedDecimal } from './typed-decimal.ts'
 import { decimal, type Decimal } from './decimal.ts'
 import { convertedExactly, gramsFrom, OUNCES_OF_POUND, type Mass } from './units.ts'
 import { writtenMass } from './written-mass.ts'
@@ -28,8 +29,10 @@ const LIKE_OUNCES = /^(\d+)\.(\d{1,2})$/
  * Source: sixteen ounces to the pound; the slip is handbook, section 9, number 18.
  */
 export function massOfTypedPounds(typed: TypedPounds): TypedMass | undefined {
-  const pounds = withPoint(typed.pounds)
-  const ounces = withPoint(typed.ounces)
+  const read = [typed.pounds, typed.ounces].map(typedDecimal)
+  const fault = read.find((one) => 'fault' in one)
+  if (fault !== undefined) return fault
+  const [pounds = '', ounces = ''] = read.map((one) => ('text' in one ? one.text : ''))
   if (ounces === '') return pounds === '' ? undefined : poundsAlone(pounds)
   if (pounds === '') return { mass: { value: ounces, unit: 'oz' } }
   if (!DIGITS.test(pounds) || !DIGITS.test(ounces)) {
@@ -42,10 +45,6 @@ export function massOfTypedPounds(typed: TypedPounds): TypedMass | undefined {
     return { fault: 'Sixteen ounces are a pound. Beside pounds there are fewer than 16.' }
   }
   return { mass: { value: ouncesTogether(pounds, ounces), unit: 'oz' } }
-}
-
-function withPoint(text: string): string {
-  return text.trim().replace(',', '.')
 }
 
 function ouncesTogether(pounds: string, ounces: string): string {

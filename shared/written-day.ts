@@ -11,6 +11,9 @@ const MONTHS = [
   ...['August', 'September', 'October', 'November', 'December'],
 ]
 const SHORT_NAME = 3
+/** A year outside of these is a slip: 0026 for 2026. Our choice. */
+const FIRST_YEAR = 1900
+const YEAR_AFTER_LAST = 3000
 const DAY_MILLISECONDS = 86_400_000
 const WALL_TEXT = /^(\d{4}-\d{2}-\d{2}T\d{2}:\d{2})(?::\d{2}(?:\.\d{1,3})?)?$/
 
@@ -77,7 +80,9 @@ export function momentOfWallTime(typed: string, timeZone: string): Date | undefi
 
 /** False for 31 April and 25 o'clock, which either are no date or come out as another one. */
 function isTimeOf(moment: Date, text: string): boolean {
-  return !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(text)
+  const year = Number(text.slice(0, 4))
+  const isOurTimes = year >= FIRST_YEAR && year < YEAR_AFTER_LAST
+  return isOurTimes && !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(text)
 }
 
 /** How far the wall is ahead of Greenwich then; of a moment that is a whole minute. */

@@ -1,3 +1,4 @@
+import { typedDecimal } from '../../shared/typed-decimal.ts'
 import { massOfTypedPounds } from '../../shared/typed-pounds.ts'
 import { MASS_UNITS, type Mass, type MassUnit } from '../../shared/units.ts'
 
@@ -10,11 +11,16 @@ export function typedMass(form: HTMLFormElement, name: string): Mass | undefined
   const typed = massOfTypedPounds({ pounds: text('Pounds'), ounces: text('Ounces') })
   const mass =
     typed === undefined
-      ? { value: text('').replace(',', '.'), unit: unitNamed(text('Unit')) }
+      ? metricMass(text(''), unitNamed(text('Unit')))
       : 'mass' in typed
         ? typed.mass
         : undefined
   return mass !== undefined && DIGITS.test(mass.value) ? mass : undefined
+}
+
+function metricMass(text: string, unit: MassUnit): Mass | undefined {
+  const typed = typedDecimal(text)
+  return 'text' in typed ? { value: typed.text, unit } : undefined
 }
 
 function unitNamed(text: string): MassUnit {

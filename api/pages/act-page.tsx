@@ -23,6 +23,7 @@ import { faultsForPage, throwPlainly } from './page-faults.ts'
 import type { Room } from './frame.tsx'
 import { show } from './show.tsx'
 import { saidOnly, Typed } from './typed.ts'
+import { typedInto } from './typed-into.ts'
 import type { Voice } from './voice.ts'
 import { WouldBe } from './would-be.tsx'
 
@@ -101,7 +102,7 @@ export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
   })
   router.post(page.path, async (c) => {
     const data = await page.load(c)
-    const typed = new Typed(await c.req.formData())
+    const typed = await typedInto(c)
     const isForScript = c.req.header('accept') === 'application/json'
     if (isForScript) return answerScript(c, { page, data, typed })
     try {

@@ -21,7 +21,7 @@ export async function show(
   const voice = c.get('voice')
   const did = c.req.query('did')
   const above =
-    voice === undefined || did === undefined || c.req.method !== 'GET'
+    voice === undefined || did === undefined || !isEntryId(did) || c.req.method !== 'GET'
       ? undefined
       : await Recorded({ services: c.get('services'), voice, entryId: did, back: c.req.path })
   const light = c.get('light')
@@ -38,4 +38,9 @@ export async function show(
     </Frame>,
     status ?? 200,
   )
+}
+
+/** Whatever else stands there was not put there by us. */
+function isEntryId(text: string): boolean {
+  return /^[\w-]{1,100}$/.test(text)
 }

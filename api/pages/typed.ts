@@ -1,3 +1,4 @@
+import { typedDecimal } from '../../shared/typed-decimal.ts'
 import { massOfTypedPounds, type TypedMass } from '../../shared/typed-pounds.ts'
 import type { Mass, MassUnit } from '../../shared/units.ts'
 import { FaultOfForm } from '../faults.ts'
@@ -52,7 +53,11 @@ export class Typed {
 
   /** Digits with a point, also where a comma was typed. */
   decimal(name: string): string | undefined {
-    return this.text(name)?.replace(',', '.')
+    const text = this.text(name)
+    if (text === undefined) return undefined
+    const typed = typedDecimal(text)
+    if ('text' in typed) return typed.text
+    throw new FaultOfForm([{ pointer: `#${TYPED_FIELD}${name}`, detail: typed.fault }])
   }
 
   /** Whether anything was typed as a mass, right or not. */

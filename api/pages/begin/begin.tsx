@@ -13,6 +13,7 @@ import { show } from '../show.tsx'
 import { studioOfPage } from '../studio-of-page.ts'
 import { allBodies, allForms, allScales, allVessels } from '../things.ts'
 import { Typed } from '../typed.ts'
+import { typedInto } from '../typed-into.ts'
 import { BeginForm } from './begin-form.tsx'
 import { ChooseStudio } from './choose.tsx'
 import { NextSteps } from './next-steps.tsx'
@@ -46,7 +47,7 @@ begin.get('/begin', (c) => {
 })
 
 begin.post('/begin', async (c) => {
-  const typed = new Typed(await c.req.formData())
+  const typed = await typedInto(c)
   const filled = filledIn(typed, { anew: false })
   // What nobody has seen yet is shown first: money and clock stay for good.
   if (filled.where !== undefined) return showBegin(c, filled)

@@ -12,6 +12,7 @@ import { faultsForPage } from '../page-faults.ts'
 import { LIGHTS, rememberPerson } from '../remembered.ts'
 import { show } from '../show.tsx'
 import { Typed } from '../typed.ts'
+import { typedInto } from '../typed-into.ts'
 import { PhoneForm, StudioFixed, StudioForm } from './studio-forms.tsx'
 
 type PageContext = Context<Environment>
@@ -30,7 +31,7 @@ export const studioSettings = newRouter()
 studioSettings.get(PATH, (c) => showStudio(c, { typed: new Typed() }))
 
 studioSettings.post(PATH, async (c) => {
-  const typed = new Typed(await c.req.formData())
+  const typed = await typedInto(c)
   try {
     await changeStudio(c.get('services'), c.get('studioId'), changesIn(typed))
     return c.redirect(`${PATH}?kept=studio`, 303)
@@ -40,7 +41,7 @@ studioSettings.post(PATH, async (c) => {
 })
 
 studioSettings.post(`${PATH}/phone`, async (c) => {
-  const typed = new Typed(await c.req.formData())
+  const typed = await typedInto(c)
   const name = who.safeParse(typed.text('who'))
   if (name.success) {
     const light = LIGHTS.find((one) => one === typed.text('light'))

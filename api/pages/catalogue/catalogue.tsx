@@ -9,6 +9,7 @@ import { localPath, withQuery } from '../local-path.ts'
 import { faultsForPage } from '../page-faults.ts'
 import { show } from '../show.tsx'
 import { Typed } from '../typed.ts'
+import { typedInto } from '../typed-into.ts'
 import { THING_KINDS, type ThingKind } from './kinds.ts'
 import { MoistureOfBody } from './moisture-of-body.tsx'
 import { fieldsByPointer } from './thing-field.ts'
@@ -77,7 +78,7 @@ async function showList(c: PageContext, kind: ThingKind): Promise<Response> {
 }
 
 async function enter(c: PageContext, kind: ThingKind): Promise<Response> {
-  const typed = new Typed(await c.req.formData())
+  const typed = await typedInto(c)
   const { resource } = kind
   try {
     const item = await enterThing(c, resource, await newThingSaid(c, kind, typed))
@@ -91,7 +92,7 @@ async function enter(c: PageContext, kind: ThingKind): Promise<Response> {
 }
 
 async function change(c: PageContext, kind: ThingKind): Promise<Response> {
-  const typed = new Typed(await c.req.formData())
+  const typed = await typedInto(c)
   const item = await findOne(c, kind)
   const id = String(item[kind.resource.idName])
   try {

@@ -21,6 +21,7 @@ import type { FormFaults } from '../fields.tsx'
 import { faultsForPage } from '../page-faults.ts'
 import { show } from '../show.tsx'
 import { Typed } from '../typed.ts'
+import { typedInto } from '../typed-into.ts'
 import { WouldBe } from '../would-be.tsx'
 import { FIRE_WORDS } from './kiln-page.tsx'
 import { LoadFields, runsSaid, type Loadable } from './load-form.tsx'
@@ -51,7 +52,7 @@ for (const { path, find } of paths) {
   loading.post(path, async (c) => {
     const found = await find(c)
     if (found === undefined) return c.notFound()
-    return doLoading(c, found, new Typed(await c.req.formData()))
+    return doLoading(c, found, await typedInto(c))
   })
 }
 

@@ -8,6 +8,7 @@ import { unloadRequest } from '../../kiln-schemas.ts'
 import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { CountField, MassField } from '../fields.tsx'
 import { SaidBeforeField, wordsSaid } from '../said-before.tsx'
+import { refuseMissing } from '../missing.ts'
 import { saidOnly } from '../typed.ts'
 import { FIRE_WORDS } from './kiln-page.tsx'
 import { cautionsOfFire } from './load.tsx'
@@ -42,10 +43,10 @@ export const unloadPage: ActPage<Unloading> = {
   title: ({ load }) => `Unload: ${FIRE_WORDS[load.kind]}`,
   said: (typed, { load }) => ({
     kilnLoadId: load.kilnLoadId,
-    runs: load.runs.map(({ runId, pieces }) =>
+    runs: load.runs.map(({ runId }) =>
       saidOnly({
         runId,
-        whole: typed.count(`whole-${runId}`) ?? pieces,
+        whole: typed.count(`whole-${runId}`) ?? howMany(`whole-${runId}`),
         cause: wordsSaid(typed, `cause-${runId}`),
         reading: typed.net(`fired-${runId}`),
       }),
@@ -70,6 +71,11 @@ export const unloadPage: ActPage<Unloading> = {
       <a href={`/kiln/change/${data.load.kilnLoadId}`}>Something else was in it</a>
     </p>
   ),
+}
+
+/** What the form did not show, or what was wiped out, is not taken to be whole. */
+function howMany(field: string): never {
+  return refuseMissing(field, 'How many came out whole?')
 }
 
 function UnloadForm(props: ActFormProps<Unloading>) {

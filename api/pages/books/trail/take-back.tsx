@@ -7,11 +7,12 @@ import { FaultSummary, type FormFaults } from '../../fields.tsx'
 import { faultsForPage } from '../../page-faults.ts'
 import { show } from '../../show.tsx'
 import { Typed } from '../../typed.ts'
+import { typedInto } from '../../typed-into.ts'
 
 /** Takes an entry back, once for each key, and goes back to where that was asked. */
 export async function takeBack(c: Context<Environment>): Promise<Response> {
   const entryId = present(c.req.param('entryId'), 'the address names an entry')
-  const typed = new Typed(await c.req.formData())
+  const typed = await typedInto(c)
   const back = localPath(typed.text('back')) ?? `/books/trail/entry/${encodeURIComponent(entryId)}`
   if (c.req.header('accept') === 'application/json')
     return answerScript(c, { entryId, typed, back })
