@@ -96,7 +96,7 @@ describe('a press records what the act would', () => {
       said,
       next: '/plaster/pour',
     })
-    expect(landed.text).toContain('<h1>Pour on plaster</h1>')
+    expect(landed.text).toContain('>Pour on plaster</h1>')
     await expectSame({
       path: '/plaster/slurry',
       fields: { ...fields, whole: '398.4', wholeUnit: 'kg', wholeWithBasin: 'yes', celsius: '18' },
