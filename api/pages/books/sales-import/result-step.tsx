@@ -57,7 +57,11 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
         </section>
       )}
       {isMissing ? (
-        <form method="post" action={`${SALES_IMPORT}/refused.csv`} enctype="multipart/form-data">
+        <form
+          method="post"
+          action={`${SALES_IMPORT}/refused.csv?studio=${brought.studioId}`}
+          enctype="multipart/form-data"
+        >
           <textarea name="csv" hidden aria-hidden="true" tabindex={-1} readonly>
             {`\n${refusedCsv(brought, result)}`}
           </textarea>
