@@ -1,5 +1,6 @@
 import type { MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
+import { isForPerson, pageOfLargeBody } from './pages/page-problem.tsx'
 import { answerProblem } from './problem.ts'
 import type { Environment } from './services.ts'
 
@@ -11,7 +12,8 @@ const SALES_PATH = '/books/sales/import'
 
 const usual = bodyLimit({
   maxSize: BODY_BYTES_MAX,
-  onError: (c) => answerProblem(c, { code: 'body_must_be_small' }),
+  onError: (c) =>
+    isForPerson(c) ? pageOfLargeBody(c) : answerProblem(c, { code: 'body_must_be_small' }),
 })
 
 const ofSalesFiles = bodyLimit({

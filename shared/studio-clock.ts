@@ -1,5 +1,6 @@
 const MINUTE_MILLISECONDS = 60_000
 const DAY_LENGTH = 'yyyy-mm-dd'.length
+const MINUTE_LENGTH = 'yyyy-mm-ddThh:mm'.length
 const TIME_LENGTH = 'hh:mm'.length
 
 /**
@@ -21,6 +22,16 @@ export function wallTime(moment: Date, timeZone: string): string {
   const offset = part('timeZoneName').replace('GMT', '')
   const day = `${part('year')}-${part('month')}-${part('day')}`
   return `${day}T${part('hour')}:${part('minute')}:00${offset === '' ? '+00:00' : offset}`
+}
+
+/**
+ * The minute that has begun on the studio's wall: never one that is still to come.
+ *
+ * Units: ISO 8601 without seconds and offset, as 2026-05-14T18:00. Source: as `wallTime`.
+ */
+export function wallMinute(moment: Date, timeZone: string): string {
+  const begun = Math.floor(moment.getTime() / MINUTE_MILLISECONDS) * MINUTE_MILLISECONDS
+  return wallTime(new Date(begun), timeZone).slice(0, MINUTE_LENGTH)
 }
 
 /** The day on the studio's wall. Units: ISO 8601, as 2026-05-14. Source: as `wallTime`. */

@@ -10,7 +10,7 @@ import {
 } from '../../db/perform.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Caution } from '../../shared/silica.ts'
-import { wallTime } from '../../shared/studio-clock.ts'
+import { wallMinute } from '../../shared/studio-clock.ts'
 import { momentOfWallTime } from '../../shared/written-day.ts'
 import type { DefinedAct } from '../acts/define.ts'
 import { FaultOfForm, faultsOf } from '../faults.ts'
@@ -230,9 +230,8 @@ export function circumstancesOf(c: PageContext, typed: Typed): Circumstances {
 function momentKept(when: string, typed: Typed, timeZone: string): string | undefined {
   const wasAt = typed.text('wasAt')
   if (wasAt === undefined || Number.isNaN(Date.parse(wasAt))) return undefined
-  const toTheMinute = (text: string) => text.slice(0, '2026-05-14T18:00'.length)
-  const isSame = toTheMinute(wallTime(new Date(wasAt), timeZone)) === toTheMinute(when)
-  return isSame ? wasAt : undefined
+  const minute = wallMinute(new Date(wasAt), timeZone)
+  return minute === when.slice(0, minute.length) ? wasAt : undefined
 }
 
 function voiceOfPage(c: PageContext): Voice {

@@ -22,7 +22,7 @@ export async function pageOfError(error: Error, c: Context<Environment>): Promis
   // Logged by the one place that answers errors; the person gets a page instead of its words.
   const { status } = answerError(error, c)
   if (status === 403) return showProblem(c, 'form_must_be_of_this_site')
-  if (status === 413) return showProblem(c, 'body_must_be_small')
+  if (status === 413) return pageOfLargeBody(c)
   return showProblem(c, 'program_must_not_fail')
 }
 
@@ -32,6 +32,12 @@ export async function nothingHere(c: Context<Environment>): Promise<Response> {
     return answerProblem(c, { code: 'address_must_exist' })
   }
   return showProblem(c, 'address_must_exist')
+}
+
+/** What a person sent is larger than anything that a form needs. */
+export function pageOfLargeBody(c: Context<Environment>): Promise<Response> {
+  const detail = 'What was sent is too long for any form here. Nothing of it was recorded.'
+  return showProblem(c, 'body_must_be_small', detail)
 }
 
 function showProblem(c: Context<Environment>, code: ProblemCode, detail?: string) {

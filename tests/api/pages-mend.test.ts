@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { filledIn } from '../../api/pages/books/trail/filled-in.ts'
 import { bisqueFire } from '../../db/acts/fire.ts'
 import { throwRun } from '../../db/acts/throw.ts'
+import { turnRun } from '../../db/acts/turn.ts'
 import { weighRun } from '../../db/acts/weigh-run.ts'
 import { weighScrap } from '../../db/acts/weigh-scrap.ts'
 import { openReportApp, type ReportApp } from '../support/report-app.ts'
@@ -58,7 +59,7 @@ describe('mending an entry', () => {
       grossTare: '0',
       state: 'turnings',
       scaleId: 'bench',
-      when: '2026-06-02T09:16',
+      when: '2026-06-02T09:15',
       wasAt: HAPPENED_AT,
       by: 'Tobin',
       note: 'before lunch',
@@ -101,7 +102,7 @@ describe('mending an entry', () => {
     expect(fieldsIn(html)).toMatchObject({
       gross: '0.2',
       instead: entryId,
-      when: '2026-06-02T09:16',
+      when: '2026-06-02T09:15',
     })
     expect((await app.json(`/v1/entries/${entryId}`)).reversedByEntryId).toBeNull()
   })
@@ -133,6 +134,29 @@ describe('mending an entry', () => {
     expect(await mendLink(entry.entryId)).toMatch(
       /^\/weigh\/run\/june-mugs\?gross=1150&grossUnit=g&/,
     )
+  })
+
+  test('of pots that were weighed before and after turning opens with that way chosen', async () => {
+    const { entry } = await app.studio.does(turnRun, {
+      happenedAt: '2026-06-04T13:00:41Z',
+      runId: 'june-mugs',
+      vesselId: 'bucket-3',
+      before: { net: g('1150') },
+      after: { net: g('1050') },
+    })
+    const link = await mendLink(entry.entryId)
+    const filled = fieldsIn((await app.page(link)).html)
+    expect(filled).toMatchObject({
+      way: 'pots',
+      potsBefore: '1150',
+      potsAfter: '1050',
+      when: '2026-06-04T14:00',
+    })
+    const form = { ...filled, way: '', potsAfter: '1060', seen: 'yes', asked: 'yes' }
+    const { location } = await app.page(link.split('?')[0] ?? '', form)
+    const right = await app.json(`/v1/entries/${location?.split('did=')[1] ?? ''}`)
+    expect(right).toMatchObject({ kind: 'turn', happenedAt: '2026-06-04T13:00:41.000Z' })
+    expect(right.said).toMatchObject({ before: { net: g('1150') }, after: { net: g('1060') } })
   })
 
   test('is not offered where no page could say all of it', async () => {

@@ -62,6 +62,22 @@ describe('throwing', () => {
     expect(wheel.text).toContain('20 × 400 g')
   })
 
+  test('another clay is none until one is chosen, and can be none again', async () => {
+    const isNone = (html: string) =>
+      ['lotId', 'lotId2', 'lotId3'].map((name) => chosen(html, name, ''))
+    expect(isNone((await pageAt(pottery, '/wheel/throw/mug')).text)).toEqual([false, true, true])
+    const touched = { ...BALLS, lotId2: 'o2', lotId3: '', how3: 'lump' }
+    const refused = await send(pottery, '/wheel/throw/mug', touched)
+    expect(faultsIn(refused).join()).toContain('href="#balls2"')
+    expect(chosen(refused.text, 'lotId2', 'o2')).toBe(true)
+    expect(isNone(refused.text)).toEqual([false, false, true])
+    const tried = { ...touched, lotId2: '', preview: 'true' }
+    const answer = await send(pottery, '/wheel/throw/mug', tried)
+    expect(answer.status).toBe(200)
+    expect(answer.text).not.toContain('How many balls?')
+    expect(answer.text).toContain('<dt>Dry clay</dt>')
+  })
+
   test('takes all that is left, and several clays, with pieces that balls do not tell', async () => {
     const { entry } = await pressed(pottery, '/wheel/throw/plate', {
       ...{ lotId: 'o2', how: 'left', balls: '', ballMass: '' },

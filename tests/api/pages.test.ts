@@ -50,6 +50,26 @@ test('what is not there answers a person with a page and a program with a proble
   }
 })
 
+test('what is too large answers a person with a page and a program with a problem', async () => {
+  const before = await pottery.entries()
+  const sent = (path: string, accept: string) =>
+    pottery.ask('POST', path, {
+      raw: `note=${'x'.repeat(256 * 1024)}`,
+      headers: {
+        'Content-Type': 'application/x-www-form-urlencoded',
+        Origin: 'http://localhost',
+        accept,
+      },
+    })
+  const forPerson = await sent('/weigh/vessel/bucket-1', 'text/html')
+  expect([forPerson.status, forPerson.contentType]).toEqual([413, 'text/html; charset=UTF-8'])
+  expect(forPerson.text).toContain('Nothing of it was recorded')
+  expect(forPerson.text).toContain('href="/"')
+  const forScript = await sent('/weigh/vessel/bucket-1', 'application/json')
+  expect([forScript.status, forScript.contentType]).toEqual([413, 'application/problem+json'])
+  expect(await pottery.entries()).toBe(before)
+})
+
 test('a form that another site sends is not taken', async () => {
   const before = await pottery.entries()
   const { status } = await pottery.ask('POST', '/weigh/vessel/bucket-1', {

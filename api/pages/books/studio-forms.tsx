@@ -17,7 +17,7 @@ export function StudioForm(props: Said & { studio: StudioView; today: string }) 
   return (
     <>
       <FaultSummary faults={faults} />
-      <form method="post" action="/books/studio">
+      <form method="post" action={`/books/studio?studio=${studio.studioId}`}>
         <TextField
           {...said}
           name="name"
@@ -50,13 +50,15 @@ const LIGHT_CHOICES: readonly { value: Light | 'phone'; name: string; hint: stri
 ]
 
 /** What only this phone remembers. */
-export function PhoneForm(props: Said & { by: string | undefined; light: Light | undefined }) {
-  const { typed, faults, by, light } = props
+export function PhoneForm(
+  props: Said & { studioId: string; by: string | undefined; light: Light | undefined },
+) {
+  const { typed, faults, studioId, by, light } = props
   const said = { typed, faults }
   return (
     <section>
       <h2>This phone</h2>
-      <form method="post" action="/books/studio/phone">
+      <form method="post" action={`/books/studio/phone?studio=${studioId}`}>
         <TextField
           {...said}
           name="who"

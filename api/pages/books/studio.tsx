@@ -84,7 +84,7 @@ function showStudio(c: PageContext, { typed, faults, status }: StudioShown): Pro
         </p>
       )}
       <StudioForm {...said} studio={voice.studio} today={today} />
-      <PhoneForm {...said} by={c.get('by')} light={c.get('light')} />
+      <PhoneForm {...said} studioId={c.get('studioId')} by={c.get('by')} light={c.get('light')} />
       <StudioFixed voice={voice} />
     </>,
   )

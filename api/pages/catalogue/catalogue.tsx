@@ -152,7 +152,7 @@ function showNew(c: PageContext, kind: ThingKind, { typed, faults, status }: Fil
       <h1>{title}</h1>
       <p>{about}</p>
       <ThingForm
-        action={`/books/things/${resource.path}/new`}
+        action={`/books/things/${resource.path}/new?studio=${c.get('studioId')}`}
         press="Enter it"
         fields={fields}
         typed={typed}
@@ -186,7 +186,7 @@ async function showOne(c: PageContext, kind: ThingKind, shown: Filled & { item: 
         </p>
       ) : null}
       <ThingForm
-        action={`/books/things/${resource.path}/${id}`}
+        action={`/books/things/${resource.path}/${id}?studio=${c.get('studioId')}`}
         press="Keep the changes"
         fields={fields.filter(({ isFixed }) => isFixed !== true)}
         typed={typed}

@@ -152,7 +152,7 @@ function showLoading(c: PageContext, found: Loading, shown: Shown): Promise<Resp
     <>
       <h1>{title}</h1>
       <ActForm
-        action={c.req.path}
+        action={`${c.req.path}?studio=${c.get('studioId')}`}
         newKey={c.get('services').newId()}
         keeps={title}
         press={load === undefined ? 'In the kiln' : 'So it is'}
@@ -168,7 +168,11 @@ function showLoading(c: PageContext, found: Loading, shown: Shown): Promise<Resp
         <LoadFields pots={pots} typed={typed} faults={faults} voice={voice} />
       </ActForm>
       {load === undefined ? null : (
-        <form method="post" action={`/kiln/take-out/${load.kilnLoadId}`} class="take-out">
+        <form
+          method="post"
+          action={`/kiln/take-out/${load.kilnLoadId}?studio=${c.get('studioId')}`}
+          class="take-out"
+        >
           <p>It was not fired after all? Its pots wait again, and nothing is recorded.</p>
           <button>All out again, unfired</button>
         </form>

@@ -24,7 +24,7 @@ export function AmountFields({ what, boards, typed, faults, voice }: AmountProps
         faults={faults}
         name="way"
         label="What was weighed"
-        usual="alone"
+        usual={wayOf(typed)}
         choices={[
           { value: 'alone', name: voice.words(`The ${what} alone`) },
           { value: 'filled', name: 'The bucket, empty before' },
@@ -64,6 +64,11 @@ export function AmountFields({ what, boards, typed, faults, voice }: AmountProps
       )}
     </div>
   )
+}
+
+/** How it was weighed: as it was chosen, or else as the masses that are filled in tell. */
+export function wayOf(typed: Typed): string {
+  return typed.text('way') ?? (typed.hasMass('potsBefore') ? 'pots' : 'alone')
 }
 
 /** What a bucket gained, as an act is told it: the bucket before counts as the tare of the bucket after. */

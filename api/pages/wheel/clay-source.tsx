@@ -11,6 +11,9 @@ import type { Voice } from '../voice.ts'
 /** What stands behind the names of the fields of each clay. */
 export const SOURCES = ['', '2', '3'] as const
 
+/** Another clay is mostly none; once one was touched, this is the way back. */
+const NONE = { value: '', name: 'None' }
+
 interface SourceProps {
   readonly of: (typeof SOURCES)[number]
   readonly clays: readonly ClayOnBench[]
@@ -38,12 +41,15 @@ export function SourceFields({ of, clays, usual, typed, faults, voice }: SourceP
         {...field}
         name={`lotId${of}`}
         label="Clay"
-        usual={usual.lotId}
-        choices={clays.map((clay) => ({
-          value: clay.lotId,
-          name: clay.label,
-          hint: leftWords(clay, ballMass, voice),
-        }))}
+        usual={of === '' ? usual.lotId : NONE.value}
+        choices={[
+          ...(of === '' ? [] : [NONE]),
+          ...clays.map((clay) => ({
+            value: clay.lotId,
+            name: clay.label,
+            hint: leftWords(clay, ballMass, voice),
+          })),
+        ]}
       />
       <ChoiceField
         {...field}

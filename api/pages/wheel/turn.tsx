@@ -7,7 +7,7 @@ import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { allForms, allScales, allVessels, type Form, type Scale, type Vessel } from '../things.ts'
 import { saidOnly } from '../typed.ts'
 import type { Voice } from '../voice.ts'
-import { AmountFields, amountSaid, potsSaid, WhichScale } from './amount.tsx'
+import { AmountFields, amountSaid, potsSaid, wayOf, WhichScale } from './amount.tsx'
 import { runHere, type RunHere } from './run-here.ts'
 import { ScrapVesselField, scrapVessels, type ScrapVessels } from './scrap-vessel.tsx'
 import { habitOf } from './turned-off.tsx'
@@ -48,7 +48,7 @@ export const turnPage: ActPage<Turning> = {
     saidOnly({
       runId: run.runId,
       vesselId: typed.text('vesselId'),
-      ...(typed.text('way') === 'pots' ? potsSaid(typed) : { turnings: amountSaid(typed) }),
+      ...(wayOf(typed) === 'pots' ? potsSaid(typed) : { turnings: amountSaid(typed) }),
       blendBodyId: typed.text('blendBodyId'),
     }),
   fieldOf: {

@@ -12,7 +12,8 @@ const LETTER_NAMES: Readonly<Record<Letters, string>> = {
 }
 
 /** First: a file, or its text. */
-export function FileStep({ faults }: { faults?: FormFaults | undefined }) {
+export function FileStep(props: { studioId: string; faults?: FormFaults | undefined }) {
+  const { studioId, faults } = props
   return (
     <>
       <h1>Bring sales in from a file</h1>
@@ -22,7 +23,12 @@ export function FileStep({ faults }: { faults?: FormFaults | undefined }) {
         A list of sales as your shop, till or market book gives it out: one row for each piece sold,
         as CSV. At most 1 MB and 5,000 rows. Nothing is recorded before the last step.
       </p>
-      <form method="post" action={SALES_IMPORT} enctype="multipart/form-data" class="sales-import">
+      <form
+        method="post"
+        action={`${SALES_IMPORT}?studio=${studioId}`}
+        enctype="multipart/form-data"
+        class="sales-import"
+      >
         <div class="field">
           <label for="file">The file</label>
           <input id="file" name="file" type="file" accept=".csv,.tsv,.txt,text/csv,text/plain" />

@@ -56,18 +56,7 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
           <More count={faults.length} />
         </section>
       )}
-      {isMissing ? (
-        <form method="post" action={`${SALES_IMPORT}/refused.csv`} enctype="multipart/form-data">
-          <textarea name="csv" hidden aria-hidden="true" tabindex={-1} readonly>
-            {`\n${refusedCsv(brought, result)}`}
-          </textarea>
-          <p>
-            Take these rows away as a file, mend them, and bring the file in again. What was
-            recorded is not in it.
-          </p>
-          <button class="press">The rows to mend, as CSV</button>
-        </form>
-      ) : null}
+      {isMissing ? <RowsToMend brought={brought} result={result} /> : null}
       <p class="row">
         <a class="button" href={SALES_IMPORT}>
           Another file
@@ -77,6 +66,25 @@ export function ResultStep(props: { brought: Brought; result: Result; voice: Voi
         </a>
       </p>
     </>
+  )
+}
+
+function RowsToMend({ brought, result }: { brought: Brought; result: Result }) {
+  return (
+    <form
+      method="post"
+      action={`${SALES_IMPORT}/refused.csv?studio=${brought.studioId}`}
+      enctype="multipart/form-data"
+    >
+      <textarea name="csv" hidden aria-hidden="true" tabindex={-1} readonly>
+        {`\n${refusedCsv(brought, result)}`}
+      </textarea>
+      <p>
+        Take these rows away as a file, mend them, and bring the file in again. What was recorded is
+        not in it.
+      </p>
+      <button class="press">The rows to mend, as CSV</button>
+    </form>
   )
 }
 

@@ -30,7 +30,7 @@ export const salesImport = newRouter()
 
 salesImport.get(SALES_IMPORT, (c) => {
   const isTooLarge = c.req.query('too-large') === 'yes'
-  return show(c, HERE, <FileStep faults={isTooLarge ? faultsOfFile(TOO_LARGE) : undefined} />)
+  return showFile(c, isTooLarge ? faultsOfFile(TOO_LARGE) : undefined)
 })
 
 salesImport.post(SALES_IMPORT, async (c) => {
@@ -41,7 +41,7 @@ salesImport.post(SALES_IMPORT, async (c) => {
     return await showStep(c, { typed, brought })
   } catch (error) {
     if (!(error instanceof FaultOfFile)) throw error
-    return show(c, { ...HERE, status: 422 }, <FileStep faults={faultsOfFile(error.message)} />)
+    return showFile(c, faultsOfFile(error.message), 422)
   }
 })
 
@@ -53,6 +53,10 @@ salesImport.post(`${SALES_IMPORT}/refused.csv`, async (c) => {
     'Content-Disposition': 'attachment; filename="sales-to-mend.csv"',
   })
 })
+
+function showFile(c: PageContext, faults?: FormFaults, status?: 422): Promise<Response> {
+  return show(c, { ...HERE, status }, <FileStep studioId={c.get('studioId')} faults={faults} />)
+}
 
 function faultsOfFile(detail: string): FormFaults {
   return { title: 'This file cannot be read', all: [{ field: 'file', detail }] }

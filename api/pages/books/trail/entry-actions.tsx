@@ -29,7 +29,10 @@ export function EntryActions({ c, entry, mend }: EntryActionsProps) {
           </p>
         </>
       )}
-      <form method="post" action={`/books/trail/entry/${entryId}/take-back`}>
+      <form
+        method="post"
+        action={`/books/trail/entry/${entryId}/take-back?studio=${c.get('studioId')}`}
+      >
         <input type="hidden" name="key" value={c.get('services').newId()} />
         <input type="hidden" name="back" value={c.req.path} />
         <button class="plain">Take it back</button>

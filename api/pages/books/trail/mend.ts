@@ -1,6 +1,6 @@
 import type { Context } from 'hono'
 import { traceLot } from '../../../../db/reports/lots.ts'
-import { wallTime } from '../../../../shared/studio-clock.ts'
+import { wallMinute } from '../../../../shared/studio-clock.ts'
 import type { Environment } from '../../../services.ts'
 import { pagesOfActs, type PlaceOfAct } from '../../act-page.tsx'
 import { filledIn } from './filled-in.ts'
@@ -18,7 +18,6 @@ export interface ToldWrong {
 type Said = Readonly<Record<string, unknown>>
 
 const PARAMETER = /:(\w+)/g
-const WITH_MINUTES = '2026-05-14T18:00'.length
 
 /**
  * The page on which an entry is told again instead, with what was said filled in; nothing where no page
@@ -36,7 +35,7 @@ export async function mendAddress(
     const fields =
       path === undefined ? undefined : filledIn(said, { ...page, path: page.path }, massUnits)
     if (path === undefined || fields === undefined) continue
-    const when = wallTime(new Date(entry.happenedAt), timeZone).slice(0, WITH_MINUTES)
+    const when = wallMinute(new Date(entry.happenedAt), timeZone)
     const others = [
       ['when', when],
       ['wasAt', entry.happenedAt],

@@ -66,7 +66,7 @@ function showRefusal(
       <h1>{title}</h1>
       <FaultSummary faults={faults} />
       {faults.code === 'month_must_be_open' ? (
-        <form method="post" action={c.req.path}>
+        <form method="post" action={`${c.req.path}?studio=${c.get('studioId')}`}>
           <input type="hidden" name="key" value={newId()} />
           <input type="hidden" name="back" value={back} />
           <input type="hidden" name="asOf" value={now().toISOString()} />
