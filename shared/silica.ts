@@ -155,6 +155,12 @@ const INSTEAD_OF_DRY_CLAY = [
   'Where dust cannot be avoided, wear a fitted respirator of class P2 (FFP2, N95) or better.',
   'Clean up wet: wipe or mop, or use a vacuum of class H with a HEPA filter.',
 ]
+/** Pots that go into a fire are not to be wetted. */
+const INSTEAD_WITH_WARE = [
+  'Lift the pots gently; do not rub, scrape or blow on them.',
+  'Clean shelves and boards wet afterwards: wipe or mop, or use a vacuum of class H with a HEPA filter.',
+  'Where dust cannot be avoided, wear a fitted respirator of class P2 (FFP2, N95) or better.',
+]
 const INSTEAD_OF_ACT: Readonly<Record<DryAct, readonly string[]>> = {
   sweeping: ['Do not sweep: damp the floor down and mop, or use a vacuum of class H.'],
   sanding: ['Do not sand dry: sponge the piece, or sand it wet.'],
@@ -183,6 +189,8 @@ export interface Caution {
 
 export interface DustyAct {
   readonly handlesDryClay: boolean
+  /** The dry clay is pots on their way into the kiln or out of it. */
+  readonly isWare?: boolean | undefined
   /** One of `DRY_ACTS`, or another in the potter's own word. */
   readonly dryAct: string | undefined
   readonly waterContentWetBasis: Decimal | undefined
@@ -223,12 +231,13 @@ type Reason = Pick<Caution, 'why' | 'instead'>
 
 function reasonInTheClay(act: DustyAct): Reason | undefined {
   const { handlesDryClay, waterContentWetBasis: water } = act
-  if (water?.lessThan(thresholdOf(act))) {
+  if (act.isWare !== true && water?.lessThan(thresholdOf(act))) {
     const why = `This clay is estimated to hold ${percentWords(water)} of its mass as water, less than the ${percentWords(thresholdOf(act))} below which we count it as dusty.`
     return { why, instead: INSTEAD_OF_DRY_CLAY }
   }
   if (!handlesDryClay) return undefined
-  return { why: 'Dry clay gives off dust when it is moved.', instead: INSTEAD_OF_DRY_CLAY }
+  const instead = act.isWare === true ? INSTEAD_WITH_WARE : INSTEAD_OF_DRY_CLAY
+  return { why: 'Dry clay gives off dust when it is moved.', instead }
 }
 
 function reasonInTheAct({ dryAct }: DustyAct): Reason | undefined {

@@ -84,3 +84,16 @@ describe('a caution', () => {
     expect(JSON.parse(JSON.stringify(everyCaution))).toEqual(everyCaution)
   })
 })
+
+test('nobody is told to wet pots that go into the fire', () => {
+  const [caution] = silicaCautions({
+    handlesDryClay: true,
+    isWare: true,
+    dryAct: undefined,
+    waterContentWetBasis: undefined,
+    dustThresholdWetBasis: undefined,
+    jurisdiction: 'GB',
+  })
+  expect(caution?.instead.join()).not.toMatch(/into water|mist it/)
+  expect(caution?.instead.join()).toContain('respirator')
+})

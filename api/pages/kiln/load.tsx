@@ -188,6 +188,7 @@ export function cautionsOfFire(
 ) {
   return silicaCautions({
     handlesDryClay: kind === 'bisque',
+    isWare: true,
     dryAct: undefined,
     waterContentWetBasis: undefined,
     dustThresholdWetBasis: undefined,
