@@ -69,8 +69,12 @@ const AMERICAN: ReadonlyMap<string, string> = new Map(
     .map(({ UK, US }) => [UK, US]),
 )
 
-/** What somebody else said, such as the name of a bucket, is said as they said it. */
-const SAID_BY_OTHERS = [
+/**
+ * What somebody else said, such as the name of a bucket, is said as they said it: patterns of quotes.
+ *
+ * Units: none. Source: our own way of quoting.
+ */
+export const SAID_BY_OTHERS: readonly string[] = [
   String.raw`‘[^’]*(?:’(?=\p{L})[^’]*)*’`,
   '“[^”]*”',
   String.raw`(?<!\p{L})'[^']+'(?!\p{L})`,

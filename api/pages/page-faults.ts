@@ -3,6 +3,7 @@ import { FaultOfForm } from '../faults.ts'
 import { PROBLEM_KINDS } from '../problem-kinds.ts'
 import type { FormFaults } from './fields.tsx'
 import { TYPED_FIELD } from './typed.ts'
+import type { Voice } from './voice.ts'
 
 type FaultStatus = 404 | 409 | 422
 
@@ -17,11 +18,32 @@ const ALWAYS: Readonly<Record<string, string>> = {
 const MISSING = /^This field is missing\./
 
 /**
- * What was thrown, as a page says it: the same words as the API's, at the field that was typed into.
+ * What was thrown, as a page says it: the same words as the API's, at the field that was typed into,
+ * and in the studio's own words and units where there is a studio.
  *
  * Whatever is neither a fault of form nor a refusal is thrown on: it is ours.
  */
 export function faultsForPage(
+  error: unknown,
+  fieldOf: Readonly<Record<string, string>>,
+  voice?: Voice,
+): { faults: FormFaults; status: FaultStatus } {
+  const { faults, status } = faultsOfError(error, fieldOf)
+  return { faults: voice === undefined ? faults : faultsInVoice(faults, voice), status }
+}
+
+/** The same faults in the words and units of a studio. */
+export function faultsInVoice(faults: FormFaults, voice: Voice): FormFaults {
+  const { title, all, whatToDo } = faults
+  return {
+    ...faults,
+    title: voice.words(title),
+    all: all.map((fault) => ({ ...fault, detail: voice.words(fault.detail) })),
+    whatToDo: whatToDo === undefined ? undefined : voice.words(whatToDo),
+  }
+}
+
+function faultsOfError(
   error: unknown,
   fieldOf: Readonly<Record<string, string>>,
 ): { faults: FormFaults; status: FaultStatus } {
@@ -54,10 +76,16 @@ function plainly(detail: string): string {
   return MISSING.test(detail) ? STILL_EMPTY : detail
 }
 
-/** Throws on what was wrong, with the words that a page has for it. */
-export function throwPlainly(error: unknown): never {
-  if (!(error instanceof FaultOfForm)) throw error
-  throw new FaultOfForm(error.faults.map((fault) => ({ ...fault, detail: plainly(fault.detail) })))
+/** Throws on what was wrong, with the words that a page of the studio has for it. */
+export function throwPlainly(error: unknown, voice: Voice): never {
+  if (error instanceof FaultOfForm) {
+    const said = (detail: string) => voice.words(plainly(detail))
+    throw new FaultOfForm(error.faults.map((fault) => ({ ...fault, detail: said(fault.detail) })))
+  }
+  if (!(error instanceof Refusal)) throw error
+  const { code, message, pointer, facts } = error
+  const more = pointer === undefined ? { facts } : { facts, pointer }
+  throw new Refusal(code, voice.words(message), { ...more, cause: error })
 }
 
 /** The field whose name in the act is the longest beginning of the pointer. */

@@ -5,6 +5,7 @@ import { answerError, answerProblem } from '../problem.ts'
 import { PROBLEM_KINDS, type ProblemCode } from '../problem-kinds.ts'
 import type { Environment } from '../services.ts'
 import { show } from './show.tsx'
+import type { Voice } from './voice.ts'
 
 /** True where a person looks at the answer; scripts and other programs ask for something else. */
 export function isForPerson(c: Context<Environment>): boolean {
@@ -36,12 +37,14 @@ export async function nothingHere(c: Context<Environment>): Promise<Response> {
 
 function showProblem(c: Context<Environment>, code: ProblemCode, detail?: string) {
   const { status, title, whatHappened, whatToDo } = PROBLEM_KINDS[code]
+  const voice: Voice | undefined = c.get('voice')
+  const said = detail ?? whatHappened
   return show(
     c,
     { title, status },
     <>
       <h1>{title}</h1>
-      <p>{detail ?? whatHappened}</p>
+      <p>{voice === undefined ? said : voice.words(said)}</p>
       <p>{whatToDo}</p>
       <ul class="targets">
         <li>

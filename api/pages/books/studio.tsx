@@ -35,7 +35,7 @@ studioSettings.post(PATH, async (c) => {
     await changeStudio(c.get('services'), c.get('studioId'), changesIn(typed))
     return c.redirect(`${PATH}?kept=studio`, 303)
   } catch (error) {
-    return showStudio(c, { typed, ...faultsForPage(error, FIELD_OF) })
+    return showStudio(c, { typed, ...faultsForPage(error, FIELD_OF, c.get('voice')) })
   }
 })
 

@@ -1,0 +1,46 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { faultsIn, openBags, pageAt, send, sendKept } from './page-acts.ts'
+import { openPottery, STUDIO, type Pottery } from './pottery.ts'
+
+let pottery: Pottery
+beforeAll(async () => {
+  pottery = await openPottery()
+  await openBags(pottery)
+  const body = { massUnits: 'pounds_ounces', tradeWords: 'US' }
+  await pottery.ask('PATCH', `/v1/studios/${STUDIO}`, { body })
+})
+afterAll(() => pottery.close())
+
+const GRAMS = /\d g\b/
+const POUNDS = /There are [\d.]+ lb [\d.]+ oz of dry clay/
+
+describe('a refusal in a studio of pounds', () => {
+  const tooMany = { lotId: 'o1', how: 'balls', balls: '900', ballMass: '400', ballMassUnit: 'g' }
+
+  test('says its masses in pounds and ounces, above the form', async () => {
+    const faults = faultsIn(await send(pottery, '/wheel/throw/mug', tooMany)).join()
+    expect(faults).toMatch(POUNDS)
+    expect(faults).not.toMatch(GRAMS)
+  })
+
+  test('while one types, and to the phone’s own queue', async () => {
+    const typing = await send(pottery, '/wheel/throw/mug', { ...tooMany, preview: 'true' })
+    expect(typing.text).toMatch(POUNDS)
+    expect(typing.text).not.toMatch(GRAMS)
+    const { status, body } = await sendKept(pottery, '/wheel/throw/mug', tooMany)
+    expect(status).toBe(409)
+    expect(body.detail).toMatch(POUNDS)
+  })
+
+  test('to a program that asks the API, in grams as ever', async () => {
+    const from = [{ lotId: 'o1', balls: 900, ballMass: { value: '400', unit: 'g' } }]
+    const said = { formId: 'mug', label: 'Mugs', from }
+    const { body } = await pottery.ask('POST', '/v1/acts/throw', { body: said })
+    expect(body.detail).toMatch(/There are [\d.]+ g of dry clay/)
+  })
+})
+
+test('a hint about a vessel is in pounds too', async () => {
+  const { text } = await pageAt(pottery, '/books/things/vessels/new')
+  expect(text).toContain('A bucket of 10 liters has 12.3 oz to 1 lb 1.6 oz')
+})
