@@ -1,5 +1,5 @@
-import { Refusal } from '../../shared/refusal.ts'
-import { FaultOfForm } from '../faults.ts'
+import { Refusal, type RefusalCode } from '../../shared/refusal.ts'
+import { FaultOfForm, type Fault } from '../faults.ts'
 import { PROBLEM_KINDS } from '../problem-kinds.ts'
 import type { FormFaults } from './fields.tsx'
 import { TYPED_FIELD } from './typed.ts'
@@ -49,20 +49,21 @@ function faultsOfError(
 ): { faults: FormFaults; status: FaultStatus } {
   const fields = { ...fieldOf, ...ALWAYS }
   if (error instanceof FaultOfForm) {
-    const all = error.faults.map(({ pointer, detail }) => ({
-      field: fieldFor(pointer?.slice(1), fields),
-      detail: plainly(detail),
+    const all = error.faults.map((fault) => ({
+      field: fieldFor(fault.pointer?.slice(1), fields),
+      detail: plainly(fault),
     }))
     return { faults: { title: 'Something is missing or not right', all }, status: 422 }
   }
   if (!(error instanceof Refusal)) throw error
   const { status, title, whatToDo } = PROBLEM_KINDS[error.code]
+  const plain = PLAIN_REFUSALS[error.code]
   const pointer = error.pointer ?? (error.code === 'month_must_be_open' ? '/happenedAt' : undefined)
   return {
     faults: {
       title,
-      all: [{ field: fieldFor(pointer, fields), detail: error.message }],
-      whatToDo,
+      all: [{ field: fieldFor(pointer, fields), detail: plain?.detail ?? error.message }],
+      whatToDo: plain?.whatToDo ?? whatToDo,
       code: error.code,
     },
     status: status === 404 || status === 422 ? status : 409,
@@ -70,22 +71,35 @@ function faultsOfError(
 }
 
 const STILL_EMPTY = 'This is still empty.'
+const NO_MOMENT = 'Write the day and the time.'
+
+/** Refusals whose own words show a program how a moment is written; a person has a clock on the wall. */
+const PLAIN_REFUSALS: Partial<Record<RefusalCode, { detail: string; whatToDo: string }>> = {
+  date_must_not_be_in_the_future: {
+    detail: 'That is still to come by the studio’s clock.',
+    whatToDo: 'Put the day and the time right, or leave them empty for now.',
+  },
+}
 
 /** A schema speaks of objects and lists to programs; who stands at the wheel left something empty. */
-function plainly(detail: string): string {
-  return MISSING.test(detail) ? STILL_EMPTY : detail
+function plainly({ pointer, detail }: Fault): string {
+  if (MISSING.test(detail)) return STILL_EMPTY
+  return pointer === '#/happenedAt' ? NO_MOMENT : detail
 }
 
 /** Throws on what was wrong, with the words that a page of the studio has for it. */
 export function throwPlainly(error: unknown, voice: Voice): never {
   if (error instanceof FaultOfForm) {
-    const said = (detail: string) => voice.words(plainly(detail))
-    throw new FaultOfForm(error.faults.map((fault) => ({ ...fault, detail: said(fault.detail) })))
+    const said = (fault: Fault) => ({ ...fault, detail: voice.words(plainly(fault)) })
+    throw new FaultOfForm(error.faults.map(said))
   }
   if (!(error instanceof Refusal)) throw error
   const { code, message, pointer, facts } = error
   const more = pointer === undefined ? { facts } : { facts, pointer }
-  throw new Refusal(code, voice.words(message), { ...more, cause: error })
+  throw new Refusal(code, voice.words(PLAIN_REFUSALS[code]?.detail ?? message), {
+    ...more,
+    cause: error,
+  })
 }
 
 /** The field whose name in the act is the longest beginning of the pointer. */

@@ -27,6 +27,12 @@ export async function pageOfError(error: Error, c: Context<Environment>): Promis
   return showProblem(c, 'program_must_not_fail')
 }
 
+/** For who stands at a page there are no keys of requests and no logs. */
+const INSTEAD_OF_LOGS: Partial<Record<ProblemCode, string>> = {
+  program_must_not_fail:
+    'Press once more. If it happens again, write it on paper, and tell whoever keeps the program.',
+}
+
 /** Nothing is at that address, for whoever asked. */
 export async function nothingHere(c: Context<Environment>): Promise<Response> {
   if (!isForPerson(c) || c.req.method !== 'GET') {
@@ -45,7 +51,7 @@ function showProblem(c: Context<Environment>, code: ProblemCode, detail?: string
     <>
       <h1>{title}</h1>
       <p>{voice === undefined ? said : voice.words(said)}</p>
-      <p>{whatToDo}</p>
+      <p>{INSTEAD_OF_LOGS[code] ?? whatToDo}</p>
       <ul class="targets">
         <li>
           <a class="target" href="/">
