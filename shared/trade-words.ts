@@ -61,6 +61,8 @@ const SPELLINGS: readonly Forms[] = [
   { UK: 'grey', US: 'gray' },
   { UK: 'litre', US: 'liter' },
   { UK: 'litres', US: 'liters' },
+  { UK: 'centimetres', US: 'centimeters' },
+  { UK: 'labour', US: 'labor' },
 ]
 
 const AMERICAN: ReadonlyMap<string, string> = new Map(

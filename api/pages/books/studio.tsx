@@ -82,7 +82,7 @@ function showStudio(c: PageContext, { typed, faults, status }: StudioShown): Pro
           {kept === 'phone' ? 'Kept on this phone.' : 'Kept.'}
         </p>
       )}
-      <StudioForm {...said} studio={voice.studio} today={today} />
+      <StudioForm {...said} voice={voice} today={today} />
       <PhoneForm {...said} by={c.get('by')} light={c.get('light')} />
       <StudioFixed voice={voice} />
     </>,
