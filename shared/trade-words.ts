@@ -61,6 +61,8 @@ const SPELLINGS: readonly Forms[] = [
   { UK: 'grey', US: 'gray' },
   { UK: 'litre', US: 'liter' },
   { UK: 'litres', US: 'liters' },
+  { UK: 'centimetres', US: 'centimeters' },
+  { UK: 'labour', US: 'labor' },
 ]
 
 const AMERICAN: ReadonlyMap<string, string> = new Map(
@@ -69,8 +71,12 @@ const AMERICAN: ReadonlyMap<string, string> = new Map(
     .map(({ UK, US }) => [UK, US]),
 )
 
-/** What somebody else said, such as the name of a bucket, is said as they said it. */
-const SAID_BY_OTHERS = [
+/**
+ * What somebody else said, such as the name of a bucket, is said as they said it: patterns of quotes.
+ *
+ * Units: none. Source: our own way of quoting.
+ */
+export const SAID_BY_OTHERS: readonly string[] = [
   String.raw`‘[^’]*(?:’(?=\p{L})[^’]*)*’`,
   '“[^”]*”',
   String.raw`(?<!\p{L})'[^']+'(?!\p{L})`,

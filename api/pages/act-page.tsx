@@ -112,7 +112,7 @@ export function actPage<Data>(router: Pages, page: ActPage<Data>): void {
     } catch (error) {
       const { fieldOf } = page
       const names = typeof fieldOf === 'function' ? fieldOf(typed, data) : fieldOf
-      const { faults, status } = faultsForPage(error, names)
+      const { faults, status } = faultsForPage(error, names, voiceOfPage(c))
       // What is half typed is no error: the answer is what is still wanted.
       if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />)
       return showForm(c, { page, data, typed, faults, status })
@@ -128,7 +128,9 @@ interface Asked<Data> {
 
 /** The phone's own queue: the plain answer, and where to go next. */
 async function answerScript<Data>(c: PageContext, asked: Asked<Data>): Promise<Response> {
-  const { answer, isRetry } = await doIt(c, asked).catch(throwPlainly)
+  const { answer, isRetry } = await doIt(c, asked).catch((error: unknown) =>
+    throwPlainly(error, voiceOfPage(c)),
+  )
   c.header('Slakebook-Next', nextOf(c, asked, answer))
   if (isRetry) c.header('Idempotency-Replayed', 'true')
   return c.json(answer, 201)

@@ -5,6 +5,7 @@ import { answerError, answerProblem } from '../problem.ts'
 import { PROBLEM_KINDS, type ProblemCode } from '../problem-kinds.ts'
 import type { Environment } from '../services.ts'
 import { show } from './show.tsx'
+import type { Voice } from './voice.ts'
 
 /** True where a person looks at the answer; scripts and other programs ask for something else. */
 export function isForPerson(c: Context<Environment>): boolean {
@@ -26,6 +27,12 @@ export async function pageOfError(error: Error, c: Context<Environment>): Promis
   return showProblem(c, 'program_must_not_fail')
 }
 
+/** For who stands at a page there are no keys of requests and no logs. */
+const INSTEAD_OF_LOGS: Partial<Record<ProblemCode, string>> = {
+  program_must_not_fail:
+    'Press once more. If it happens again, write it on paper, and tell whoever keeps the program.',
+}
+
 /** Nothing is at that address, for whoever asked. */
 export async function nothingHere(c: Context<Environment>): Promise<Response> {
   if (!isForPerson(c) || c.req.method !== 'GET') {
@@ -42,13 +49,15 @@ export function pageOfLargeBody(c: Context<Environment>): Promise<Response> {
 
 function showProblem(c: Context<Environment>, code: ProblemCode, detail?: string) {
   const { status, title, whatHappened, whatToDo } = PROBLEM_KINDS[code]
+  const voice: Voice | undefined = c.get('voice')
+  const said = detail ?? whatHappened
   return show(
     c,
     { title, status },
     <>
       <h1>{title}</h1>
-      <p>{detail ?? whatHappened}</p>
-      <p>{whatToDo}</p>
+      <p>{voice === undefined ? said : voice.words(said)}</p>
+      <p>{INSTEAD_OF_LOGS[code] ?? whatToDo}</p>
       <ul class="targets">
         <li>
           <a class="target" href="/">

@@ -1,5 +1,6 @@
 import type { StudioView } from '../../db/catalogue-studios.ts'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
+import { massesInWords } from '../../shared/masses-in-words.ts'
 import { percentWords } from '../../shared/percent.ts'
 import { wallDay, wallTime } from '../../shared/studio-clock.ts'
 import { inTradeWords, tradeWord, type TradeTerm } from '../../shared/trade-words.ts'
@@ -29,7 +30,7 @@ export interface Voice {
   /** `October 2026`, from 2026-10. */
   readonly month: (month: string) => string
   readonly word: (term: TradeTerm) => string
-  /** A sentence of the program in the studio's words; what stands in ‘…’ or “…” stays. */
+  /** A sentence of the program in the studio's words and units; what stands in ‘…’ or “…” stays. */
   readonly words: (text: string) => string
 }
 
@@ -60,6 +61,6 @@ export function voiceOf(studio: StudioView, now: Date): Voice {
     moment: (moment) => writtenMoment(wallTime(new Date(moment), timeZone), dateOrder),
     month: (month) => writtenMonth(month, dateOrder),
     word: (term) => tradeWord(term, tradeWords),
-    words: (text) => inTradeWords(text, tradeWords),
+    words: (text) => massesInWords(inTradeWords(text, tradeWords), massUnits),
   }
 }

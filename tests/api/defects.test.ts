@@ -4,14 +4,17 @@ import { describeCause } from '../../api/cause.ts'
 import { connect } from '../../db/connection.ts'
 import { freshDatabase } from '../support/postgres.ts'
 import { TEST_NOW } from '../support/studio.ts'
+import { pageAt } from './page-acts.ts'
 import { openPottery, problem, problemIn, type Pottery } from './pottery.ts'
 
 let pottery: Pottery
 let isBroken = false
+/** How often the clock is still read before it fails, once. */
+let readings = 0
 beforeAll(async () => {
   pottery = await openPottery({
     now: () => {
-      if (isBroken) throw new Error('the clock fell off the wall')
+      if (isBroken && readings-- === 0) throw new Error('the clock fell off the wall')
       return TEST_NOW
     },
   })
@@ -29,6 +32,16 @@ test('a defect answers with the request’s id and with no word of what broke', 
   const [line] = pottery.logged
   expect(line?.facts?.['requestId']).toBe(answer.body.instance)
   expect(line?.facts?.['cause']).toContain('the clock fell off the wall')
+})
+
+test('a page says it to a person, without the words of programs', async () => {
+  isBroken = true
+  readings = 1
+  const { status, text } = await pageAt(pottery, '/wheel')
+  isBroken = false
+  expect(status).toBe(500)
+  expect(text).toContain('Press once more. If it happens again, write it on paper')
+  expect(text).not.toMatch(/Idempotency|request id|the log/i)
 })
 
 test('the log of a failed query holds its text, and nothing that was sent with it', async () => {

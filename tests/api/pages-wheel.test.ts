@@ -116,6 +116,19 @@ describe('throwing', () => {
     expect(await pottery.entries()).toBe(before)
   })
 
+  test.each([
+    ['2199-01-01T10:00', 'That is still to come by the studio’s clock.'],
+    ['yesterday', 'Write the day and the time.'],
+  ])('of a moment that cannot be, %s, speaks of the wall’s clock', async (when, words) => {
+    const answer = await send(pottery, '/wheel/throw/mug', { ...BALLS, when })
+    expect(answer.status).toBe(422)
+    expect(faultsIn(answer)).toEqual([`<a href="#when">${words}</a>`])
+    expect(answer.text).not.toMatch(/happenedAt|offset/)
+    const kept = await sendKept(pottery, '/wheel/throw/mug', { ...BALLS, when })
+    const { detail, errors } = kept.body
+    expect([detail, errors?.[0]?.detail]).toContain(words)
+  })
+
   test('a form that is not there is said so, and a double press is one run', async () => {
     expect((await pageAt(pottery, '/wheel/throw/teapot')).status).toBe(404)
     const once = { ...BALLS, balls: '2', key: 'press-1' }

@@ -18,6 +18,7 @@ describe('a sentence of the program in American words', () => {
     ['Two wasters from the glost firing', 'Two discards from the glaze firing'],
     ['the glost kiln, and the glost', 'the glaze kiln, and the glaze'],
     ['bone-dry pots', 'bone dry pots'],
+    ['Labour, litres and centimetres', 'Labor, liters and centimeters'],
     ['Plant pots in the mould', 'Planters in the mold'],
   ])('%s', (house, american) => {
     expect(inTradeWords(house, 'US')).toBe(american)

@@ -57,4 +57,5 @@ test('an American one', () => {
   expect([voice.word('turnings'), voice.words('The jug is turned.')]).toEqual([
     ...['trimmings', 'The pitcher is trimmed.'],
   ])
+  expect(voice.words('The jug weighs 460 g.')).toBe('The pitcher weighs 1 lb 0.2 oz.')
 })

@@ -46,7 +46,7 @@ export function MonthSheet({ read, voice, by }: SheetProps & { readonly by: stri
         </section>
         <MonthYields read={read} voice={voice} />
       </div>
-      <SheetFoot />
+      <SheetFoot voice={voice} />
     </article>
   )
 }
@@ -180,13 +180,14 @@ function Purchases({ read, voice }: SheetProps) {
   )
 }
 
-function SheetFoot() {
+function SheetFoot({ voice }: Pick<SheetProps, 'voice'>) {
   return (
     <footer class="sheet-foot">
       <p>
         ±: 19 times in 20 the true figure is so near. These do not add up, because what makes one
-        line unsure makes others unsure too. Cost is what the clay cost; labour, glaze and fire are
-        not in the books. Printed figures add up as printed.
+        line unsure makes others unsure too. Cost is what the clay cost;{' '}
+        {voice.words('labour, glaze and fire are not in the books.')} Printed figures add up as
+        printed.
       </p>
     </footer>
   )

@@ -26,7 +26,9 @@ piecePages.get('/books/piece', async (c) => {
     <article class="sheet piece">
       <h1>What a sold piece costs in clay</h1>
       <p class="told">
-        With its share of what was turned off and lost. Labour, glaze and fire are not in the books.
+        {voice.words(
+          'With its share of what was turned off and lost. Labour, glaze and fire are not in the books.',
+        )}
       </p>
       <PieceList report={report} voice={voice} />
     </article>,

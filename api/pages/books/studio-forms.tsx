@@ -1,4 +1,3 @@
-import type { StudioView } from '../../../db/catalogue-studios.ts'
 import { ChoiceField, FaultSummary, Press, TextField, type FormFaults } from '../fields.tsx'
 import type { Light } from '../remembered.ts'
 import type { Typed } from '../typed.ts'
@@ -11,8 +10,9 @@ interface Said {
 }
 
 /** What of a studio may change, for all who work there. */
-export function StudioForm(props: Said & { studio: StudioView; today: string }) {
-  const { typed, faults, studio, today } = props
+export function StudioForm(props: Said & { voice: Voice; today: string }) {
+  const { typed, faults, voice, today } = props
+  const { studio } = voice
   const said = { typed, faults }
   return (
     <>
@@ -30,7 +30,7 @@ export function StudioForm(props: Said & { studio: StudioView; today: string }) 
           {...said}
           name="comparesMakers"
           label="Compare makers"
-          hint="In the turning report."
+          hint={voice.words('In the turning report.')}
           usual={studio.comparesMakers ? 'yes' : 'no'}
           choices={[
             { value: 'no', name: 'No', hint: 'nobody is set beside another' },

@@ -36,7 +36,7 @@ studioSettings.post(PATH, async (c) => {
     await changeStudio(c.get('services'), c.get('studioId'), changesIn(typed))
     return c.redirect(`${PATH}?kept=studio`, 303)
   } catch (error) {
-    return showStudio(c, { typed, ...faultsForPage(error, FIELD_OF) })
+    return showStudio(c, { typed, ...faultsForPage(error, FIELD_OF, c.get('voice')) })
   }
 })
 
@@ -83,7 +83,7 @@ function showStudio(c: PageContext, { typed, faults, status }: StudioShown): Pro
           {kept === 'phone' ? 'Kept on this phone.' : 'Kept.'}
         </p>
       )}
-      <StudioForm {...said} studio={voice.studio} today={today} />
+      <StudioForm {...said} voice={voice} today={today} />
       <PhoneForm {...said} studioId={c.get('studioId')} by={c.get('by')} light={c.get('light')} />
       <StudioFixed voice={voice} />
     </>,

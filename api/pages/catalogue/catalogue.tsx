@@ -6,7 +6,7 @@ import { newRouter } from '../../router.ts'
 import type { Environment } from '../../services.ts'
 import type { FormFaults } from '../fields.tsx'
 import { localPath, withQuery } from '../local-path.ts'
-import { faultsForPage } from '../page-faults.ts'
+import { faultsForPage, faultsInVoice } from '../page-faults.ts'
 import { show } from '../show.tsx'
 import { Typed } from '../typed.ts'
 import { typedInto } from '../typed-into.ts'
@@ -17,6 +17,7 @@ import { ThingForm } from './thing-form.tsx'
 import { ThingHistory } from './thing-history.tsx'
 import { KindsOfThings, ThingList } from './thing-list.tsx'
 import { changesSaid, faultsInPagesUnits, newThingSaid, typedOf } from './thing-said.ts'
+import type { Voice } from '../voice.ts'
 
 type PageContext = Context<Environment>
 
@@ -87,7 +88,7 @@ async function enter(c: PageContext, kind: ThingKind): Promise<Response> {
     if (then !== undefined) return c.redirect(withQuery(then, resource.idName, id), 303)
     return c.redirect(withQuery(`/books/things/${resource.path}`, 'entered', id), 303)
   } catch (error) {
-    return showNew(c, kind, faulty(error, kind, typed))
+    return showNew(c, kind, faulty(error, { kind, typed, voice: c.get('voice') }))
   }
 }
 
@@ -101,7 +102,8 @@ async function change(c: PageContext, kind: ThingKind): Promise<Response> {
     if (Object.keys(changes).length > 0) await changeThing(c, kind.resource, { id, changes })
     return c.redirect(`/books/things/${kind.resource.path}/${id}?kept=yes`, 303)
   } catch (error) {
-    return showOne(c, kind, { item, ...faulty(error, kind, typed) })
+    const voice = c.get('voice')
+    return showOne(c, kind, { item, ...faulty(error, { kind, typed, voice }) })
   }
 }
 
@@ -126,13 +128,16 @@ const MEANWHILE: FormFaults = {
   ],
 }
 
-function faulty(error: unknown, kind: ThingKind, typed: Typed): Filled {
+function faulty(
+  error: unknown,
+  { kind, typed, voice }: { kind: ThingKind; typed: Typed; voice: Voice },
+): Filled {
   if (error instanceof ChangedMeanwhile) return { typed, faults: MEANWHILE, status: 409 }
   const fieldOf = { ...fieldsByPointer(kind.fields), [`/${kind.resource.idName}`]: 'name' }
   const { faults, status } = faultsForPage(error, fieldOf)
   const isTaken = error instanceof Refusal && error.code === 'name_must_be_new'
   const inWords = isTaken ? takenWords(typed, kind) : faultsInPagesUnits(faults, kind, typed)
-  return { typed, faults: inWords, status }
+  return { typed, faults: faultsInVoice(inWords, voice), status }
 }
 
 function takenWords(typed: Typed, kind: ThingKind): FormFaults {

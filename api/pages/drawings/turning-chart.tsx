@@ -14,7 +14,7 @@ export function TurningChart({ report, voice }: TurningChartProps) {
   return (
     <SingleValues
       id="turned-off"
-      title={voice.words(`${formName}: share turned off, run by run`)}
+      title={`${formName}: ${voice.words('share turned off, run by run')}`}
       values={points.map(({ label, turnedOffFraction, signals }) => ({
         words: label,
         share: Number(turnedOffFraction),

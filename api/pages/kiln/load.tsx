@@ -109,7 +109,7 @@ async function doLoading(c: PageContext, found: Loading, typed: Typed): Promise<
     const fieldOf = Object.fromEntries(
       runs.map(({ runId }, index) => [`/runs/${String(index)}`, `some-${runId}`]),
     )
-    const { faults, status } = faultsForPage(error, fieldOf)
+    const { faults, status } = faultsForPage(error, fieldOf, c.get('voice'))
     if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
     return showLoading(c, found, { typed, faults, status })
   }

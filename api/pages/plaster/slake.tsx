@@ -88,7 +88,9 @@ export const slakePage: ActPage<Slaked> = {
           voice={voice}
           name="water"
           label="Water put to it"
-          hint="Enough to cover it by some centimetres. Nothing where none was added."
+          hint={voice.words(
+            'Enough to cover it by some centimetres. Nothing where none was added.',
+          )}
           hasKeys
         />
       </>

@@ -40,7 +40,7 @@ export function VolumeField({ name, label, usual, typed, voice, faults }: Volume
           {unitsFor(voice, usual?.unit).map((unit) => (
             <label>
               <input type="radio" name={unitName} value={unit} checked={unit === chosen} />
-              <span>{UNIT_NAMES[unit]}</span>
+              <span>{voice.words(UNIT_NAMES[unit])}</span>
             </label>
           ))}
         </fieldset>

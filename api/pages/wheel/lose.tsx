@@ -97,7 +97,10 @@ function LoseForm({ data, typed, voice, faults }: ActFormProps<Losing>) {
         name="stage"
         label="When"
         usual={usual}
-        choices={stages.map((stage) => ({ value: stage, name: WORDS_OF_STAGE[stage] }))}
+        choices={stages.map((stage) => ({
+          value: stage,
+          name: voice.words(WORDS_OF_STAGE[stage]),
+        }))}
       />
       <SaidBeforeField name="cause" label="Why" before={causes} {...field} />
       {places.includes('greenware') ? (

@@ -52,7 +52,7 @@ export async function showTurningOf(c: Context<Environment>): Promise<Response> 
   const { studioId } = voice.studio
   const formId = present(c.req.param('formId'), 'the address names a form')
   const report = await turningReport(c.get('services').db, { studioId, formId })
-  const title = voice.words(`Turning: ${report.formName}`)
+  const title = `${voice.words('Turning')}: ${report.formName}`
   return show(
     c,
     { title, here: 'books' },

@@ -42,7 +42,7 @@ export async function showRun(c: Context<Environment>): Promise<Response> {
           [nameOf('body', run.bodyId), links.body],
         ]}
       />
-      <Pieces pieces={run.pieces} />
+      <Pieces pieces={run.pieces} voice={voice} />
       <Stages stages={run.stages} voice={voice} />
       <Losses losses={run.losses} voice={voice} />
       <Clay mass={run.mass} voice={voice} />
@@ -54,7 +54,7 @@ export async function showRun(c: Context<Environment>): Promise<Response> {
   )
 }
 
-function Pieces({ pieces }: Pick<RunTraced, 'pieces'>) {
+function Pieces({ pieces, voice }: Pick<RunTraced, 'pieces'> & { voice: Voice }) {
   const some = Object.entries(pieces).filter(([, count]) => count !== '0')
   return (
     <>
@@ -62,7 +62,7 @@ function Pieces({ pieces }: Pick<RunTraced, 'pieces'>) {
       <ul>
         {some.map(([what, count]) => (
           <li>
-            {count} {PIECE_WORDS[what as keyof PiecesByStage]}
+            {count} {voice.words(PIECE_WORDS[what as keyof PiecesByStage])}
           </li>
         ))}
       </ul>
@@ -139,7 +139,7 @@ function Clay({ mass, voice }: Pick<RunTraced, 'mass'> & { voice: Voice }) {
         <tbody>
           {some.map(([part, { dryGrams, dryUncertaintyGrams, fractionOfBegun }]) => (
             <tr>
-              <th scope="row">{MASS_WORDS[part as keyof MassByPart]}</th>
+              <th scope="row">{voice.words(MASS_WORDS[part as keyof MassByPart])}</th>
               <td class="number">{voice.massSure(dryGrams, dryUncertaintyGrams)}</td>
               <td class="number">{fractionOfBegun === null ? '' : voice.share(fractionOfBegun)}</td>
             </tr>

@@ -20,7 +20,7 @@ export async function takeBack(c: Context<Environment>): Promise<Response> {
     const { answer } = await reverse(c, entryId, typed)
     return c.redirect(withDid(back, answer.entry.entryId), 303)
   } catch (error) {
-    const { faults, status } = faultsForPage(error, {})
+    const { faults, status } = faultsForPage(error, {}, c.get('voice'))
     return showRefusal(c, { entryId, typed, back, faults, status })
   }
 }

@@ -56,7 +56,7 @@ function Forms({ sheet, voice }: PartProps) {
             Ball
           </th>
           <th scope="col" class="number">
-            Turned off
+            {voice.words('Turned off')}
           </th>
         </tr>
       </thead>
