@@ -97,10 +97,6 @@ function putAway({ key }: KeptInLine, words: string): HTMLElement {
   surely.addEventListener('click', () => {
     forget(key).catch(reportError)
   })
-  details.append(
-    made('summary', 'Put it away'),
-    made('p', words),
-    surely,
-  )
+  details.append(made('summary', 'Put it away'), made('p', words), surely)
   return details
 }
