@@ -1,6 +1,12 @@
 import { forget, keep, type Refused } from './kept-store.ts'
 import { newKey } from './new-key.ts'
 import { phoneNow } from './phone-clock.ts'
+import {
+  isMarkedRecorded,
+  markRecorded,
+  showPressedAlready,
+  takePressedAlreadyAway,
+} from './pressed-already.ts'
 import { onOutcome, sendKept, type Outcome } from './sending.ts'
 import { momentToSay } from './server-time.ts'
 import { showFaults } from './shown-faults.ts'
@@ -17,6 +23,8 @@ const ECHO_MILLISECONDS = 1000
 interface Press {
   readonly form: HTMLFormElement
   readonly key: string
+  /** The key of the refused press that this one is instead of. */
+  readonly keptAs: string | undefined
   /** True where the form went as it goes without a script. */
   isOrdinary: boolean
 }
@@ -36,13 +44,23 @@ export function keepForms(): void {
   document.addEventListener('input', ({ target }) => {
     if (target instanceof Element && target.closest('form') === echo?.form) echo = undefined
   })
-  addEventListener('pageshow', ({ persisted }) => {
-    // Coming back to a page that a press had left: what was typed there is recorded already.
-    if (!persisted || press === undefined) return
-    if (!press.isOrdinary) press.form.reset()
-    letGo()
-  })
+  addEventListener('pageshow', cameBack)
   onOutcome(answered)
+}
+
+/**
+ * Coming back to a page that a press had left: what was typed there is recorded already, or waits. The
+ * browser may have kept the page as it was, or shows it anew with what was typed.
+ */
+function cameBack(): void {
+  const left = press
+  letGo()
+  const form = left?.form ?? document.querySelector<HTMLFormElement>('form[data-keep]')
+  if (form === null || left?.isOrdinary === true) return
+  const isRecorded = isMarkedRecorded()
+  if (left === undefined && !isRecorded) return
+  empty(form)
+  showPressedAlready(form, isRecorded ? 'recorded' : 'kept')
 }
 
 function isEcho(form: HTMLFormElement): boolean {
@@ -52,8 +70,10 @@ function isEcho(form: HTMLFormElement): boolean {
 
 async function pressed(form: HTMLFormElement, submitter: HTMLElement | null): Promise<void> {
   const key = newKey()
-  press = { form, key, isOrdinary: false }
+  const keptAs = keptAsField(form)?.value || undefined
+  press = { form, key, keptAs, isOrdinary: false }
   form.setAttribute('aria-busy', 'true')
+  takePressedAlreadyAway()
   showFaults(form, undefined)
   const body = bodyOf(form, { key, submitter })
   const words = [form.dataset['keep'], typedWords(form)].join(' ').trim()
@@ -65,6 +85,7 @@ async function pressed(form: HTMLFormElement, submitter: HTMLElement | null): Pr
     form.submit()
     return
   }
+  if (keptAs !== undefined) forget(keptAs).catch(reportError)
   moveOnAfter(WAIT_MILLISECONDS_MAX, key)
   sendKept()
 }
@@ -87,9 +108,18 @@ function bodyOf(
     if (typeof value === 'string') body.append(name, value)
   }
   body.set('key', key)
-  body.set('seen', 'yes')
-  if ((body.get('when') ?? '') === '') body.set('happenedAt', momentToSay())
+  if (form.querySelector('[data-dust] > *') !== null) body.set('seen', 'yes')
+  body.delete('keptAs')
+  if (isEmpty(body, 'when') && isEmpty(body, 'happenedAt')) body.set('happenedAt', momentToSay())
   return body.toString()
+}
+
+function isEmpty(body: URLSearchParams, name: string): boolean {
+  return (body.get(name) ?? '') === ''
+}
+
+function keptAsField(form: HTMLFormElement): HTMLInputElement | null {
+  return form.querySelector('input[name="keptAs"]')
 }
 
 function answered(outcome: Outcome): void {
@@ -99,15 +129,21 @@ function answered(outcome: Outcome): void {
   else if (outcome.kind === 'refused') refused(press, outcome.refused)
   else {
     moveOnAfter(LEAVE_MILLISECONDS_MAX, outcome.key)
+    markRecorded()
     location.assign(outcome.next ?? press.form.action)
   }
 }
 
-/** What was pressed just now is still in its fields, so the words come to it and nothing is set aside. */
-function refused({ form, key }: Press, refusal: Refused): void {
+/**
+ * What was pressed just now is still in its fields, so the words come to it and nothing is set aside.
+ * What was set aside once already stays so, until it is recorded or put away.
+ */
+function refused({ form, key, keptAs }: Press, refusal: Refused): void {
   letGo()
   showFaults(form, refusal)
-  forget(key).catch(reportError)
+  const field = keptAsField(form)
+  if (keptAs !== undefined && field !== null) field.value = key
+  else forget(key).catch(reportError)
 }
 
 function moveOnAfter(milliseconds: number, key: string): void {
@@ -121,8 +157,14 @@ function moveOn(): void {
   if (press === undefined) return
   const { form } = press
   letGo()
-  form.reset()
+  empty(form)
   echo = { form, until: phoneNow() + ECHO_MILLISECONDS }
+}
+
+/** Free for the next, which happens at a time of its own. */
+function empty(form: HTMLFormElement): void {
+  form.querySelector('[data-pressed-before]')?.remove()
+  form.reset()
 }
 
 function letGo(): void {

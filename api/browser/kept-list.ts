@@ -25,7 +25,7 @@ export function showKept(): void {
     const back = all.filter((one) => one.refused !== undefined)
     section.hidden = all.length === 0
     status.textContent = wait.length === 0 ? '' : waitWords(wait)
-    list.replaceChildren(...wait.map((one) => made('li', lineOf(one))))
+    list.replaceChildren(...wait.map(waitingLine))
     waiting.hidden = wait.length === 0
     refused.replaceChildren(...back.map(refusedBox))
   }
@@ -53,6 +53,14 @@ function lineOf({ keptAt, words }: KeptInLine): string {
   return `${timeWords(keptAt)} ${words}`
 }
 
+/** What waits can be put away too: whatever keeps it from going, nobody is stuck with it. */
+function waitingLine(one: KeptInLine): HTMLElement {
+  const line = made('li', '')
+  const words = 'It may not be in the books yet. Put away, it is gone from this phone.'
+  line.append(made('span', lineOf(one)), putAway(one, words))
+  return line
+}
+
 function refusedBox(one: KeptInLine): HTMLElement {
   const box = made('div', '')
   box.className = 'faults'
@@ -61,24 +69,34 @@ function refusedBox(one: KeptInLine): HTMLElement {
   if (one.refused !== undefined) {
     box.append(made('p', one.refused.title), refusedDetails(one.refused))
   }
-  const again = link(one.action, isWeighing(one) ? 'Weigh it again' : 'Enter it again')
+  const again = link(addressAgain(one), isWeighing(one) ? 'Weigh it again' : 'Enter it again')
   again.className = 'button'
-  box.append(again, putAway(one))
+  const words = 'It is not in the books. Put away, it is gone from this phone too.'
+  box.append(again, putAway(one, words))
   return box
 }
 
+/** What belongs to the one press, and not to the next. */
+const OF_THE_PRESS = ['key', 'seen', 'asked', 'preview']
+
+/** The form's page, with all that was typed in its fields and the moment of the press. */
+function addressAgain({ key, action, body }: KeptInLine): string {
+  const address = new URL(action, location.href)
+  for (const [name, value] of new URLSearchParams(body)) {
+    if (!OF_THE_PRESS.includes(name)) address.searchParams.append(name, value)
+  }
+  address.searchParams.set('keptAs', key)
+  return address.pathname + address.search
+}
+
 /** Putting it away asks once more. */
-function putAway({ key }: KeptInLine): HTMLElement {
+function putAway({ key }: KeptInLine, words: string): HTMLElement {
   const details = made('details', '')
   const surely = made('button', 'Yes, put it away')
   surely.type = 'button'
   surely.addEventListener('click', () => {
     forget(key).catch(reportError)
   })
-  details.append(
-    made('summary', 'Put it away'),
-    made('p', 'It is not in the books. Put away, it is gone from this phone too.'),
-    surely,
-  )
+  details.append(made('summary', 'Put it away'), made('p', words), surely)
   return details
 }

@@ -16,6 +16,9 @@ const LOCK = 'slakebook-sending'
 
 /** Answers that say "not now": the same may be taken later. */
 const LATER = [408, 425, 429]
+/** The program came to grief over what it was told. */
+const OUR_FAULT = 500
+const NOTHING = 'Nothing was recorded.'
 
 const listeners: ((outcome: Outcome) => void)[] = []
 const otherTabs = 'BroadcastChannel' in globalThis ? new BroadcastChannel(LOCK) : undefined
@@ -110,10 +113,20 @@ async function outcomeOf(answer: Response, key: string): Promise<Outcome> {
   if (answer.ok && type.startsWith('application/json')) {
     return { kind: 'recorded', key, next: answer.headers.get('slakebook-next') ?? undefined }
   }
-  const isRefusal = answer.status >= 400 && answer.status < 500 && !LATER.includes(answer.status)
+  const { status } = answer
+  const isRefusal = status >= 400 && status <= OUR_FAULT && !LATER.includes(status)
   if (!isRefusal || !type.startsWith('application/problem+json')) return { kind: 'waits' }
-  const problem = (await answer.json()) as Problem
-  return { kind: 'refused', key, refused: refusedOf(problem) }
+  const refused = refusedOf((await answer.json()) as Problem)
+  return { kind: 'refused', key, refused: status === OUR_FAULT ? ofOurFault(refused) : refused }
+}
+
+/**
+ * A fault of the program itself may come again each time, and what was pressed later would never go.
+ * Its page of what to do speaks to programs.
+ */
+function ofOurFault({ title, details }: Refused): Refused {
+  const isSaid = details.some((detail) => detail.endsWith(NOTHING))
+  return { title, details: isSaid ? details : [...details, NOTHING], more: undefined }
 }
 
 interface Problem {

@@ -45,6 +45,7 @@ export function ActForm(props: ActFormFrame) {
         />
         {cautions.length > 0 ? <input type="hidden" name="seen" value="yes" /> : null}
         <ToldAgain typed={typed} />
+        <PressedBefore typed={typed} />
         {mustSee ? <input type="hidden" name="asked" value="yes" /> : null}
         {props.children}
         {isBelow ? null : wouldBe}
@@ -84,6 +85,22 @@ function ToldAgain({ typed }: { typed: Typed }) {
         , at the same moment. Put right what was wrong.
       </p>
     </>
+  )
+}
+
+/**
+ * The moment of an earlier press that was not recorded, and under what the phone keeps that press. It
+ * is for one press: the script takes it out when that press is kept.
+ */
+function PressedBefore({ typed }: { typed: Typed }) {
+  const happenedAt = typed.text('happenedAt')
+  if (happenedAt === undefined) return null
+  return (
+    <div data-pressed-before>
+      <input type="hidden" name="happenedAt" value={happenedAt} />
+      <input type="hidden" name="keptAs" value={typed.text('keptAs') ?? ''} />
+      <p>It counts from when it was first pressed, unless another time is put in below.</p>
+    </div>
   )
 }
 

@@ -3,6 +3,11 @@ import { describeInBrowser, openPhone, type Phone } from './support/browser.ts'
 import { openPottery, type Pottery } from './support/server.ts'
 import { BUCKET, isReadyForDeadSpots, waitingSays, weighIn } from './support/weighing.ts'
 
+const FAULT_OF_OURS = JSON.stringify({
+  type: '/problems/program_must_not_fail',
+  title: 'The fault is ours',
+  detail: 'The program broke one of its own promises.',
+})
 const SHOWN = ['2.10', '2.35', '2.35', '2.90', '3.05']
 
 describeInBrowser('a dead spot', () => {
@@ -54,7 +59,7 @@ describeInBrowser('a dead spot', () => {
     await page.close()
     await phone.page.goto(BUCKET)
     await waitingSays(phone.page, /^5 weigh-ins wait/)
-    expect(await phone.page.locator('#kept li').allTextContents()).toEqual(
+    expect(await phone.page.locator('#kept li > span').allTextContents()).toEqual(
       SHOWN.map((shown) =>
         expect.stringMatching(new RegExp(`^\\d\\d:\\d\\d bucket-1 ${shown} kg$`)),
       ),
@@ -100,6 +105,87 @@ describeInBrowser('a dead spot', () => {
     await expect.poll(() => phone.page.locator('#kept').isVisible()).toBe(false)
     await phone.page.reload()
     expect(await phone.page.locator('#kept').isVisible()).toBe(false)
+  })
+
+  test('what was refused is weighed again from what was typed, at its own moment', async () => {
+    await leaveNetwork()
+    await phone.page.goto(BUCKET)
+    const pressedAt = Date.now()
+    await weighIn(phone.page, '0.20')
+    await waitingSays(phone.page, /^1 /)
+    phone.expectFaults(/status of 4\d\d/)
+    await comeBack()
+    const refused = phone.page.locator('#kept .faults')
+    await refused.waitFor()
+    await phone.page.waitForTimeout(3000)
+    await phone.page.getByText('Weigh it again').tap()
+    await phone.page.waitForURL(`**${BUCKET}?*`)
+    const gross = phone.page.locator('[name="gross"]')
+    expect(await gross.inputValue()).toBe('0.20')
+    await phone.screenshot('weigh-again')
+    // Wrong once more: it stays set aside, once.
+    await phone.page.locator('.press').tap()
+    await phone.page.locator('#faults').waitFor()
+    expect(await refused.count()).toBe(1)
+    await gross.fill('2.20')
+    await phone.page.locator('.press').tap()
+    await phone.page.waitForURL('**/weigh?did=*')
+    await expect.poll(() => phone.page.locator('#kept').isVisible()).toBe(false)
+    const [one, ...others] = await pottery.weighIns()
+    expect(others).toEqual([])
+    expect(one?.grossGrams).toBe(2200)
+    expect(Math.abs((one?.happenedAt.getTime() ?? 0) - pressedAt)).toBeLessThan(3000)
+  })
+
+  test('a fault of the program sets one aside, and what was pressed later goes', async () => {
+    await leaveNetwork()
+    await phone.page.goto(BUCKET)
+    for (const [index, shown] of ['2.10', '2.20', '2.30'].entries()) {
+      await weighIn(phone.page, shown)
+      await waitingSays(phone.page, new RegExp(`^${String(index + 1)} `))
+    }
+    const answers = (post: string | null) =>
+      post?.includes('gross=2.10') === true
+        ? { status: 500, contentType: 'application/problem+json', body: FAULT_OF_OURS }
+        : { status: 503, contentType: 'application/problem+json', body: FAULT_OF_OURS }
+    let isDown = true
+    await phone.context.route(`**${BUCKET}**`, (route) => {
+      const post = route.request().postData()
+      const isTold = post !== null && !post.includes('preview')
+      return isTold && (isDown || post.includes('gross=2.10'))
+        ? route.fulfill(answers(post))
+        : route.continue()
+    })
+    phone.expectFaults(/status of 50\d/)
+    await comeBack()
+    const refused = phone.page.locator('#kept .faults')
+    await refused.waitFor()
+    expect(await refused.innerText()).toContain('The fault is ours')
+    expect(await refused.innerText()).toContain('Nothing was recorded.')
+    // What is in between and answers for the server is waited for.
+    await waitingSays(phone.page, /^2 weigh-ins wait/)
+    isDown = false
+    await phone.page.evaluate(() => dispatchEvent(new Event('online')))
+    await waitingSays(phone.page, /^$/)
+    expect((await pottery.weighIns()).map(({ grossGrams }) => grossGrams)).toEqual([2200, 2300])
+  })
+
+  test('what waits can be put away, one by one', async () => {
+    await leaveNetwork()
+    await phone.page.goto(BUCKET)
+    for (const [index, shown] of ['2.10', '2.20'].entries()) {
+      await weighIn(phone.page, shown)
+      await waitingSays(phone.page, new RegExp(`^${String(index + 1)} `))
+    }
+    await phone.page.getByText('What waits').tap()
+    const first = phone.page.locator('#kept li').first()
+    await first.getByText('Put it away', { exact: true }).tap()
+    await phone.screenshot('put-away')
+    await first.getByText('Yes, put it away').tap()
+    await waitingSays(phone.page, /^1 weigh-in waits/)
+    await comeBack()
+    await waitingSays(phone.page, /^$/)
+    expect((await pottery.weighIns()).map(({ grossGrams }) => grossGrams)).toEqual([2200])
   })
 
   test('a page that was never stored says so, and which ones are', async () => {

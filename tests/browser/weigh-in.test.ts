@@ -71,6 +71,47 @@ describeInBrowser('a weigh-in by touch', () => {
     expect((await pottery.weighIns()).map((one) => one.grossGrams)).toEqual([2200])
   })
 
+  test('going back to what is recorded says so before another press', async () => {
+    const { page } = phone
+    await page.goto(BUCKET)
+    await weighIn(page, '2.2')
+    await page.waitForURL('**/weigh?did=*')
+    await page.goBack()
+    const status = page.locator('#pressed-already')
+    await status.waitFor()
+    expect(await status.innerText()).toBe('This is recorded already. Press again only for another.')
+    expect(await page.locator('[name="gross"]').inputValue()).toBe('')
+    await phone.screenshot('pressed-already')
+    await weighIn(page, '2.3')
+    await page.waitForURL('**/weigh?did=*')
+    expect((await pottery.weighIns()).map((one) => one.grossGrams)).toEqual([2200, 2300])
+    await page.goto(BUCKET)
+    expect(await status.count()).toBe(0)
+  })
+
+  test('says that a caution was seen only where one was shown', async () => {
+    const { page } = phone
+    const told: (string | null)[] = []
+    page.on('request', (request) => {
+      const isPress = request.headers()['accept'] === 'application/json'
+      if (isPress) told.push(new URLSearchParams(request.postData() ?? '').get('seen'))
+    })
+    await page.goto(BUCKET)
+    await weighIn(page, '2.2')
+    await page.waitForURL('**/weigh?did=*')
+    await page.goto(BUCKET)
+    // As the cautions of a dusty weigh-in stand there.
+    await page
+      .locator('[data-dust]')
+      .evaluate((dust) => dust.append(document.createElement('section')))
+    await page.locator('[name="gross"]').evaluate((field: HTMLInputElement) => {
+      field.value = '2.3'
+    })
+    await page.locator('.press').tap()
+    await page.waitForURL('**/weigh?did=*')
+    expect(told).toEqual([null, 'yes'])
+  })
+
   test('the phone may be an hour wrong', async () => {
     const { page } = phone
     await page.clock.setFixedTime(new Date(Date.now() + 3_600_000))
