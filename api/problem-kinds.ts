@@ -47,6 +47,12 @@ export const REQUEST_PROBLEMS = {
     whatHappened: 'The address is right and the method is not.',
     whatToDo: 'The header Allow of the answer names the methods that it takes.',
   },
+  ledger_must_be_reached: {
+    status: 503,
+    title: 'The ledger cannot be reached just now',
+    whatHappened: 'The database did not answer, or its connection was lost on the way.',
+    whatToDo: 'Try again in a moment, with the same Idempotency-Key: it is done once.',
+  },
   program_must_not_fail: {
     status: 500,
     title: 'The fault is ours',

@@ -1,6 +1,7 @@
 import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import { HTTPException } from 'hono/http-exception'
+import { isOutOfReach } from '../db/refusals.ts'
 import { Refusal } from '../shared/refusal.ts'
 import { describeCause } from './cause.ts'
 import { FaultOfForm, type Fault } from './faults.ts'
@@ -112,7 +113,8 @@ export function answerError(error: Error, c: Context<Environment>): Response {
     path: c.req.path,
     cause: describeCause(error),
   })
-  return answerProblem(c, { code: 'program_must_not_fail' })
+  const code = isOutOfReach(error) ? 'ledger_must_be_reached' : 'program_must_not_fail'
+  return answerProblem(c, { code })
 }
 
 function answerRefusal(c: Context<Environment>, refusal: Refusal): Response {

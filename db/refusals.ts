@@ -85,3 +85,18 @@ export function isDeadlock(error: unknown): boolean {
   }
   return false
 }
+
+/** What the driver and the system say of a database that cannot be reached, or is just going or coming. */
+const OUT_OF_REACH = new Set([
+  ...['ECONNREFUSED', 'ECONNRESET', 'EPIPE', 'ENOENT', 'ETIMEDOUT', 'EHOSTUNREACH', 'ENOTFOUND'],
+  ...['CONNECTION_CLOSED', 'CONNECTION_ENDED', 'CONNECTION_DESTROYED', 'CONNECT_TIMEOUT'],
+  ...['57P01', '57P02', '57P03', '53300', '08006', '08001', '08003'],
+])
+
+/** True where the database was not there to answer: the same may go well in a while. */
+export function isOutOfReach(error: unknown): boolean {
+  for (let cause = error; cause instanceof Error; cause = cause.cause as unknown) {
+    if ('code' in cause && OUT_OF_REACH.has(String(cause.code))) return true
+  }
+  return false
+}

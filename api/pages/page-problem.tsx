@@ -24,11 +24,13 @@ export async function pageOfError(error: Error, c: Context<Environment>): Promis
   const { status } = answerError(error, c)
   if (status === 403) return showProblem(c, 'form_must_be_of_this_site')
   if (status === 413) return pageOfLargeBody(c)
+  if (status === 503) return showProblem(c, 'ledger_must_be_reached')
   return showProblem(c, 'program_must_not_fail')
 }
 
 /** For who stands at a page there are no keys of requests and no logs. */
 const INSTEAD_OF_LOGS: Partial<Record<ProblemCode, string>> = {
+  ledger_must_be_reached: 'Wait a moment and press once more: it is recorded once.',
   program_must_not_fail:
     'Press once more. If it happens again, write it on paper, and tell whoever keeps the program.',
 }

@@ -44,6 +44,16 @@ test('a page says it to a person, without the words of programs', async () => {
   expect(text).not.toMatch(/Idempotency|request id|the log/i)
 })
 
+test('a database that is not there is said to be so, and what was sent may be sent again', async () => {
+  const lone = await openPottery()
+  await lone.close()
+  const answer = await lone.ask('GET', '/v1/reports/stock')
+  expect(problemIn(answer)).toEqual(problem(503, 'ledger_must_be_reached'))
+  const page = await lone.ask('GET', '/wheel', { headers: { accept: 'text/html' } })
+  expect(page.status).toBe(503)
+  expect(page.text).toContain('press once more')
+})
+
 test('the log of a failed query holds its text, and nothing that was sent with it', async () => {
   const database = await freshDatabase()
   const { db, close } = connect(database.url)
