@@ -6,7 +6,7 @@ import type { Environment } from '../../../services.ts'
 import { FaultSummary, type FormFaults } from '../../fields.tsx'
 import { faultsForPage } from '../../page-faults.ts'
 import { show } from '../../show.tsx'
-import { Typed } from '../../typed.ts'
+import type { Typed } from '../../typed.ts'
 import { typedInto } from '../../typed-into.ts'
 
 /** Takes an entry back, once for each key, and goes back to where that was asked. */
