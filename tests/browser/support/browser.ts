@@ -1,5 +1,6 @@
 import { mkdirSync } from 'node:fs'
 import path from 'node:path'
+import { setTimeout as pause } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
 import {
   chromium,
@@ -91,7 +92,8 @@ export class Phone {
 
   /** Switches it off, and gives what went wrong on it. */
   async close(): Promise<string[]> {
-    await this.context.close()
+    const isClosed = await isDoneWithin(CLOSE_MILLISECONDS_MAX, this.context.close())
+    if (!isClosed) await giveBrowserUp()
     return this.faults()
   }
 
@@ -131,6 +133,25 @@ function launching() {
 
 let browser: Promise<Browser> | undefined
 
+/** A context whose worker was asked for something while the network went may never say that it is closed. */
+const CLOSE_MILLISECONDS_MAX = 10_000
+
+async function isDoneWithin(milliseconds: number, work: Promise<unknown>): Promise<boolean> {
+  const timer = new AbortController()
+  const late = pause(milliseconds, false, { signal: timer.signal }).catch(() => false)
+  const isDone = await Promise.race([work.then(() => true), late])
+  timer.abort()
+  return isDone
+}
+
+/** Leaves a browser that no longer answers; the next phone opens another one. */
+async function giveBrowserUp(): Promise<void> {
+  console.log('A browser did not close a tab in ten seconds; the next test gets another one.')
+  const left = await browser
+  browser = undefined
+  if (left !== undefined) await isDoneWithin(CLOSE_MILLISECONDS_MAX, left.close())
+}
+
 /** One browser a file; each phone has a storage of its own in it. */
 function openBrowser(): Promise<Browser> {
   browser ??= chromium.launch(launching())
@@ -139,5 +160,6 @@ function openBrowser(): Promise<Browser> {
 
 /** Ends the browser of this file, where it had one. */
 export async function closeBrowser(): Promise<void> {
-  await (await browser)?.close()
+  const left = await browser
+  if (left !== undefined) await isDoneWithin(CLOSE_MILLISECONDS_MAX, left.close())
 }
