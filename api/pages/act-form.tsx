@@ -1,6 +1,8 @@
 import type { Child } from 'hono/jsx'
 import type { Caution } from '../../shared/silica.ts'
-import { FaultSummary, Keys, Press, TextField, type FormFaults } from './fields.tsx'
+import type { FormFaults } from './field-words.tsx'
+import { FaultSummary, Press, TextField } from './fields.tsx'
+import { Keys } from './mass-field.tsx'
 import type { Typed } from './typed.ts'
 
 interface ActFormFrame {

@@ -1,9 +1,6 @@
 import type { Child } from 'hono/jsx'
 import { about, type FieldProps, type FormFaults } from './field-words.tsx'
 
-export { Keys, MassField } from './mass-field.tsx'
-export type { FormFaults } from './field-words.tsx'
-
 /** A whole number of things, with a step down and up that the script gives their work. */
 export function CountField(props: FieldProps & { readonly usual?: number | undefined }) {
   const { name, label, typed, isNeeded, usual } = props

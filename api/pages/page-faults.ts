@@ -1,7 +1,7 @@
 import { Refusal, type RefusalCode } from '../../shared/refusal.ts'
 import { FaultOfForm, type Fault } from '../faults.ts'
 import { PROBLEM_KINDS } from '../problem-kinds.ts'
-import type { FormFaults } from './fields.tsx'
+import type { FormFaults } from './field-words.tsx'
 import { TYPED_FIELD } from './typed.ts'
 import type { Voice } from './voice.ts'
 

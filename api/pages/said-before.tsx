@@ -1,4 +1,5 @@
-import { ChoiceField, TextField, type FormFaults } from './fields.tsx'
+import type { FormFaults } from './field-words.tsx'
+import { ChoiceField, TextField } from './fields.tsx'
 import type { Typed } from './typed.ts'
 
 interface SaidBeforeProps {

@@ -5,7 +5,8 @@ import { tradeWord, TRADE_SPEECHES, type TradeSpeech } from '../../shared/trade-
 import { DATE_ORDERS, writtenDay } from '../../shared/written-day.ts'
 import { MASS_SYSTEMS, writtenMass, type MassSystem } from '../../shared/written-mass.ts'
 import { decimal } from '../../shared/decimal.ts'
-import { ChoiceField, type FormFaults } from './fields.tsx'
+import type { FormFaults } from './field-words.tsx'
+import { ChoiceField } from './fields.tsx'
 import type { Typed } from './typed.ts'
 
 type Ways = Pick<StudioView, 'massUnits' | 'dateOrder' | 'tradeWords' | 'jurisdiction'>

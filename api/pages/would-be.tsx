@@ -1,6 +1,6 @@
 import type { ActAnswer } from '../../db/perform.ts'
 import { CautionBox } from './act-form.tsx'
-import type { FormFaults } from './fields.tsx'
+import type { FormFaults } from './field-words.tsx'
 import type { Voice } from './voice.ts'
 
 type WouldBeProps =

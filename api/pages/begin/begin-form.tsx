@@ -1,6 +1,7 @@
 import { COUNTRIES } from '../../../shared/countries.ts'
 import { CURRENCIES } from '../../../shared/money.ts'
-import { FaultSummary, Press, TextField, type FormFaults } from '../fields.tsx'
+import type { FormFaults } from '../field-words.tsx'
+import { FaultSummary, Press, TextField } from '../fields.tsx'
 import { SelectField } from '../select-field.tsx'
 import type { Typed } from '../typed.ts'
 import { WaysFields } from '../ways-fields.tsx'

@@ -1,4 +1,5 @@
-import { ChoiceField, FaultSummary, Press, TextField, type FormFaults } from '../fields.tsx'
+import type { FormFaults } from '../field-words.tsx'
+import { ChoiceField, FaultSummary, Press, TextField } from '../fields.tsx'
 import type { Light } from '../remembered.ts'
 import type { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'

@@ -1,13 +1,8 @@
 import { CLAY_STATES, DEFAULT_MOISTURE } from '../../../shared/moisture.ts'
 import { pointsOfFraction, pointsOfUncertainty } from '../../../shared/percent.ts'
-import {
-  ChoiceField,
-  FaultSummary,
-  MassField,
-  Press,
-  TextField,
-  type FormFaults,
-} from '../fields.tsx'
+import type { FormFaults } from '../field-words.tsx'
+import { ChoiceField, FaultSummary, Press, TextField } from '../fields.tsx'
+import { MassField } from '../mass-field.tsx'
 import { STATE_WORDS } from '../state-words.ts'
 import type { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'

@@ -1,6 +1,7 @@
 import type { ClayState } from '../../../shared/moisture.ts'
 import type { ActFormProps } from '../act-page.tsx'
-import { ChoiceField, CountField, MassField, TextField, type Choice } from '../fields.tsx'
+import { ChoiceField, CountField, TextField, type Choice } from '../fields.tsx'
+import { MassField } from '../mass-field.tsx'
 import { SCRAP_STATES, STATE_WORDS } from '../state-words.ts'
 import type { Vessel } from '../things.ts'
 import { ScaleFigures } from '../weigh/scale-figures.tsx'

@@ -1,6 +1,7 @@
 import type { BoardOfPots } from '../../../db/reports/boards.ts'
 import { begunWith } from '../begun-with.ts'
-import { CountField, type FormFaults } from '../fields.tsx'
+import type { FormFaults } from '../field-words.tsx'
+import { CountField } from '../fields.tsx'
 import type { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'
 import { StageWords } from '../wheel/boards.tsx'

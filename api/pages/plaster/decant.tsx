@@ -1,6 +1,7 @@
 import { actCalled } from '../act-called.ts'
 import type { ActPage } from '../act-page.tsx'
-import { ChoiceField, MassField } from '../fields.tsx'
+import { ChoiceField } from '../fields.tsx'
+import { MassField } from '../mass-field.tsx'
 import { allBodies, allScales, allVessels, type Body, type Scale, type Vessel } from '../things.ts'
 import { saidOnly } from '../typed.ts'
 import { basinChoices, fullBasins, type Basin } from './basins.ts'

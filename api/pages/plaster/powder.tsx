@@ -1,6 +1,7 @@
 import { CautionBox } from '../act-form.tsx'
 import type { ActFormProps } from '../act-page.tsx'
-import { MassField, TextField } from '../fields.tsx'
+import { TextField } from '../fields.tsx'
+import { MassField } from '../mass-field.tsx'
 import { saidOnly, type Typed, type TypedReading } from '../typed.ts'
 import { powderCautions } from './dust.ts'
 

@@ -1,4 +1,5 @@
-import { ChoiceField, type FormFaults } from '../fields.tsx'
+import type { FormFaults } from '../field-words.tsx'
+import { ChoiceField } from '../fields.tsx'
 import type { Scale } from '../things.ts'
 import type { Typed } from '../typed.ts'
 

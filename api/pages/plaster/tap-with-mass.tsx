@@ -1,5 +1,6 @@
 import type { Child } from 'hono/jsx'
-import { MassField, type FormFaults } from '../fields.tsx'
+import type { FormFaults } from '../field-words.tsx'
+import { MassField } from '../mass-field.tsx'
 import type { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'
 

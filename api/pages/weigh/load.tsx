@@ -1,13 +1,14 @@
 import type { Context } from 'hono'
-import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
-import { Refusal } from '../../../shared/refusal.ts'
+import type { WeighableThing } from '../../../db/reports/weigh-list.ts'
 import type { Environment } from '../../services.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActFormProps, ActPage } from '../act-page.tsx'
-import { ChoiceField, MassField } from '../fields.tsx'
+import { ChoiceField } from '../fields.tsx'
+import { MassField } from '../mass-field.tsx'
 import { allScales, type Scale } from '../things.ts'
 import { saidOnly } from '../typed.ts'
 import { OtherTare, ScaleFigures } from './scale-figures.tsx'
+import { thingWeighed } from './thing-weighed.ts'
 
 interface LoadWeighed {
   readonly load: WeighableThing
@@ -15,13 +16,12 @@ interface LoadWeighed {
 }
 
 async function loadOn(c: Context<Environment>): Promise<LoadWeighed> {
-  const { db } = c.get('services')
   const batId = c.req.param('batId')
-  const things = await weighList(db, c.get('studioId'))
-  const load = things.find((thing) => thing.kind === 'load' && thing.batId === batId)
-  if (load === undefined) {
-    throw new Refusal('lot_not_found', 'Nothing lies on this bat. Pour on it first.')
-  }
+  const load = await thingWeighed(c, {
+    isIt: (thing) => thing.kind === 'load' && thing.batId === batId,
+    code: 'lot_not_found',
+    words: 'Nothing lies on this bat. Pour on it first.',
+  })
   return { load, scales: await allScales(c) }
 }
 

@@ -1,11 +1,11 @@
 import { moistureOfBody, type MoistureRow } from '../../../db/reports/moisture.ts'
-import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
+import type { WeighableThing } from '../../../db/reports/weigh-list.ts'
 import { present } from '../../../shared/assert.ts'
-import { Refusal } from '../../../shared/refusal.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActPage } from '../act-page.tsx'
 import { allScales, type Scale } from '../things.ts'
 import { OtherTare, ScaleFigures } from './scale-figures.tsx'
+import { thingWeighed } from './thing-weighed.ts'
 
 interface LotWeighed {
   readonly lot: WeighableThing
@@ -23,11 +23,11 @@ export const weighLot: ActPage<LotWeighed> = {
     const { db } = c.get('services')
     const studioId = c.get('studioId')
     const lotId = c.req.param('lotId')
-    const things = await weighList(db, studioId)
-    const lot = things.find(({ kind, id }) => kind === 'lot' && id === lotId)
-    if (lot === undefined) {
-      throw new Refusal('lot_not_found', 'Nothing of this clay is on the bench.')
-    }
+    const lot = await thingWeighed(c, {
+      isIt: ({ kind, id }) => kind === 'lot' && id === lotId,
+      code: 'lot_not_found',
+      words: 'Nothing of this clay is on the bench.',
+    })
     const rows = await moistureOfBody(
       db,
       studioId,

@@ -1,10 +1,10 @@
-import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
-import { Refusal } from '../../../shared/refusal.ts'
+import type { WeighableThing } from '../../../db/reports/weigh-list.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { ChoiceField } from '../fields.tsx'
 import { allScales, allVessels, type Scale, type Vessel } from '../things.ts'
 import { OtherTare, ScaleFigures } from './scale-figures.tsx'
+import { thingWeighed } from './thing-weighed.ts'
 
 interface RunWeighed {
   readonly run: WeighableThing
@@ -20,11 +20,11 @@ export const weighRun: ActPage<RunWeighed> = {
   press: 'Weigh in',
   async load(c) {
     const runId = c.req.param('runId')
-    const things = await weighList(c.get('services').db, c.get('studioId'))
-    const run = things.find(({ kind, id }) => kind === 'run' && id === runId)
-    if (run === undefined) {
-      throw new Refusal('run_not_found', 'No unfired pots of this run are here.')
-    }
+    const run = await thingWeighed(c, {
+      isIt: ({ kind, id }) => kind === 'run' && id === runId,
+      code: 'run_not_found',
+      words: 'No unfired pots of this run are here.',
+    })
     const boards = (await allVessels(c)).filter(({ kind }) => kind === 'board')
     return { run, scales: await allScales(c), boards }
   },

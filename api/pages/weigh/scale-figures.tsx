@@ -1,5 +1,7 @@
 import type { Scale } from '../things.ts'
-import { ChoiceField, MassField, type FormFaults } from '../fields.tsx'
+import type { FormFaults } from '../field-words.tsx'
+import { ChoiceField } from '../fields.tsx'
+import { MassField } from '../mass-field.tsx'
 import type { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'
 

@@ -1,9 +1,8 @@
 import { moistureOfBody, type MoistureRow } from '../../../db/reports/moisture.ts'
 import { listRuns, type RunListed } from '../../../db/reports/runs.ts'
-import { weighList, type WeighableThing } from '../../../db/reports/weigh-list.ts'
+import type { WeighableThing } from '../../../db/reports/weigh-list.ts'
 import { decimal } from '../../../shared/decimal.ts'
 import type { ClayState } from '../../../shared/moisture.ts'
-import { Refusal } from '../../../shared/refusal.ts'
 import { silicaCautions } from '../../../shared/silica.ts'
 import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { actCalled } from '../act-called.ts'
@@ -13,6 +12,7 @@ import { allBodies, allScales, type Body, type Scale } from '../things.ts'
 import { saidOnly } from '../typed.ts'
 import type { Voice } from '../voice.ts'
 import { OtherTare, ScaleFigures } from './scale-figures.tsx'
+import { thingWeighed } from './thing-weighed.ts'
 
 interface VesselWeighed {
   readonly vessel: WeighableThing
@@ -36,14 +36,11 @@ export const weighVessel: ActPage<VesselWeighed> = {
     const { db } = c.get('services')
     const studioId = c.get('studioId')
     const vesselId = c.req.param('vesselId')
-    const things = await weighList(db, studioId)
-    const vessel = things.find(({ kind, id }) => kind === 'vessel' && id === vesselId)
-    if (vessel === undefined) {
-      throw new Refusal(
-        'vessel_not_found',
-        `There is no bucket '${String(vesselId)}' to weigh here.`,
-      )
-    }
+    const vessel = await thingWeighed(c, {
+      isIt: ({ kind, id }) => kind === 'vessel' && id === vesselId,
+      code: 'vessel_not_found',
+      words: `There is no bucket '${String(vesselId)}' to weigh here.`,
+    })
     const bodies = await allBodies(c)
     const bodyId = vessel.bodyId ?? bodies[0]?.bodyId
     const runs = await listRuns(db, { studioId, page: { limit: 50 } })

@@ -1,4 +1,6 @@
-import { ChoiceField, MassField, type FormFaults } from '../fields.tsx'
+import type { FormFaults } from '../field-words.tsx'
+import { ChoiceField } from '../fields.tsx'
+import { MassField } from '../mass-field.tsx'
 import { refuseMissing } from '../missing.ts'
 import type { Scale, Vessel } from '../things.ts'
 import { saidOnly, type Typed } from '../typed.ts'

@@ -1,7 +1,7 @@
 import { throwingChoices, type ClayOnBench } from '../../../db/reports/throwing.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActFormProps, ActPage } from '../act-page.tsx'
-import { MassField } from '../fields.tsx'
+import { MassField } from '../mass-field.tsx'
 import { saidOnly, type Typed } from '../typed.ts'
 import { FIELDS_OF_SOURCES, SourceFields, sourcesSaid } from './clay-source.tsx'
 import { runHere, type RunHere } from './run-here.ts'

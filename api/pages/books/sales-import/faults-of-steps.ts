@@ -1,5 +1,5 @@
 import type { SalesRole } from '../../../../shared/sales-columns.ts'
-import type { FormFaults } from '../../fields.tsx'
+import type { FormFaults } from '../../field-words.tsx'
 import type { Form } from '../../things.ts'
 import { cellsIn, type Brought } from './brought.ts'
 import { meaningOf, type NameAsked } from './meanings.ts'

@@ -1,5 +1,6 @@
 import { LETTERS, type Letters } from '../../../sales-file.ts'
-import { FaultSummary, type FormFaults } from '../../fields.tsx'
+import type { FormFaults } from '../../field-words.tsx'
+import { FaultSummary } from '../../fields.tsx'
 import { SALES_IMPORT, Way } from './carried.tsx'
 
 const LETTER_NAMES: Readonly<Record<Letters, string>> = {

@@ -1,5 +1,6 @@
 import { GRADES } from '../../../../shared/place.ts'
-import { FaultSummary, type FormFaults } from '../../fields.tsx'
+import type { FormFaults } from '../../field-words.tsx'
+import { FaultSummary } from '../../fields.tsx'
 import type { Form } from '../../things.ts'
 import type { Brought } from './brought.ts'
 import { Carrying, ColumnsCarried, Way, Ways } from './carried.tsx'
