@@ -1,5 +1,6 @@
 import type { RefusalCode } from '../shared/refusal.ts'
 import { ESTIMATE_REFUSAL_KINDS } from './estimate-refusal-kinds.ts'
+import { GLAZE_AND_FIRE_REFUSAL_KINDS } from './glaze-and-fire-refusal-kinds.ts'
 import { PLASTER_REFUSAL_KINDS } from './plaster-refusal-kinds.ts'
 import type { ProblemKind } from './problem-kind.ts'
 
@@ -11,6 +12,7 @@ const COUNT_OR_REREAD =
 export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
   ...ESTIMATE_REFUSAL_KINDS,
   ...PLASTER_REFUSAL_KINDS,
+  ...GLAZE_AND_FIRE_REFUSAL_KINDS,
   studio_must_be_named: {
     status: 400,
     title: 'The studio must be named',
@@ -26,6 +28,9 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
   bat_not_found: notFound('plaster bat'),
   lot_not_found: notFound('lot of clay'),
   run_not_found: notFound('run of pieces'),
+  material_not_found: notFound('material'),
+  kiln_not_found: notFound('kiln'),
+  glaze_recipe_not_found: notFound('recipe'),
   holding_not_found: notFound('holding'),
   entry_not_found: notFound('entry'),
   month_not_found: notFound('month'),

@@ -122,7 +122,21 @@ export class Book {
 
   /** A place of the world outside, for one clay. Keeps no balance and is not locked. */
   async outside(place: PlaceOutside, bodyId: string): Promise<Slot> {
-    const ref = { place, bodyId }
+    return this.outsideLike(place, { bodyId })
+  }
+
+  /** A place of the world outside, for one material. Keeps no balance and is not locked. */
+  async outsideOfMaterial(place: PlaceOutside, materialId: string): Promise<Slot> {
+    return this.outsideLike(place, { bodyId: '', materialId })
+  }
+
+  /** A place of the world outside, for the clay or the material of a holding. */
+  async outsideLike(
+    place: PlaceOutside,
+    of: Pick<HoldingRef, 'bodyId' | 'materialId'>,
+  ): Promise<Slot> {
+    const { bodyId, materialId } = of
+    const ref = { place, bodyId, ...(materialId === undefined ? {} : { materialId }) }
     const { newId } = this.facts
     const studioId = this.studioId
     const holdingId = await findOrMakeHolding(this.ledger, { studioId, ref, newId })
@@ -211,9 +225,9 @@ export class Book {
   async wetTo(slot: Slot, waterGrams: Decimal): Promise<void> {
     const missing = waterGrams.minus(this.now(slot).waterGrams)
     if (missing.greaterThan(0)) {
-      this.shiftExactly(await this.outside('tap', slot.ref.bodyId), slot, { waterGrams: missing })
+      this.shiftExactly(await this.outsideLike('tap', slot.ref), slot, { waterGrams: missing })
     } else if (missing.lessThan(0)) {
-      const air = await this.outside('air', slot.ref.bodyId)
+      const air = await this.outsideLike('air', slot.ref)
       this.shiftExactly(slot, air, { waterGrams: missing.negated() })
     }
   }
@@ -259,12 +273,16 @@ export class Book {
   async settleDoubts(): Promise<void> {
     for (const { holdingId, ref, held } of this.heldWhere(({ place }) => isInside(place))) {
       const slot = this.slot(holdingId)
-      const isEmpty = held.dryGrams.isZero()
-      const dryDoubt = isEmpty ? held.dryDoubt : this.#smallOnesOf(held.dryDoubt)
-      const costDoubt = isEmpty ? held.costDoubt : this.#smallOnesOf(held.costDoubt)
-      if (dryDoubt.size === 0 && costDoubt.size === 0) continue
-      const unexplained = await this.outside('unexplained', ref.bodyId)
-      this.shiftExactly(slot, unexplained, { dryDoubt, costDoubt })
+      const gone = (isEmpty: boolean, doubt: Doubt) => (isEmpty ? doubt : this.#smallOnesOf(doubt))
+      const hasNoClay = held.dryGrams.isZero()
+      const hasNothing = hasNoClay && held.materialGrams.isZero() && held.pieces.isZero()
+      const doubts = {
+        dryDoubt: gone(hasNoClay, held.dryDoubt),
+        materialDoubt: gone(held.materialGrams.isZero(), held.materialDoubt),
+        costDoubt: gone(hasNothing, held.costDoubt),
+      }
+      if (Object.values(doubts).every(({ size }) => size === 0)) continue
+      this.shiftExactly(slot, await this.outsideLike('unexplained', ref), doubts)
     }
   }
 

@@ -1,4 +1,5 @@
 import { and, asc, desc, eq, ne, sql } from 'drizzle-orm'
+import { clayOf, layersOfSum } from '../shared/cost-layer.ts'
 import { isInside } from '../shared/place.ts'
 import { negated } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
@@ -151,14 +152,22 @@ async function refuseWhatMovedOn(
     if (there === undefined || !isInside(there.ref.place)) continue
     const after = {
       dryGrams: there.held.dryGrams.plus(movement.dryGrams),
+      materialGrams: there.held.materialGrams.plus(movement.materialGrams),
       waterGrams: there.held.waterGrams.plus(movement.waterGrams),
       pieces: there.held.pieces.plus(movement.pieces),
       cost: there.held.cost.plus(movement.cost),
     }
     const isShort = Object.values(after).some((amount) => amount.lessThan(0))
     const isOfNoPiece = after.pieces.isZero() && !movement.pieces.isZero()
-    const isStranded = after.dryGrams.isZero() ? !after.cost.isZero() : isOfNoPiece
-    if (!isShort && !isStranded) continue
+    const isOfMaterial = there.ref.materialId !== undefined
+    const isEmpty = isOfMaterial
+      ? after.materialGrams.isZero() && after.pieces.isZero()
+      : after.dryGrams.isZero()
+    const isStranded = isEmpty ? !after.cost.isZero() : isOfNoPiece && !isOfMaterial
+    const layers = layersOfSum([there.held.costLayers, movement.costLayers])
+    const costLayersShort = [...layers.values()].some((cost) => cost.lessThan(0))
+    const clayShort = clayOf({ cost: after.cost, costLayers: layers }).lessThan(0)
+    if (!isShort && !isStranded && !costLayersShort && !clayShort) continue
     const later = await latestSince(at, there.holdingId)
     const first =
       later === undefined

@@ -10,7 +10,9 @@ import { holding } from './schema.ts'
 /** What tells one holding from another. */
 export interface HoldingRef {
   readonly place: Place
+  /** The clay; of materials it is '' here and nothing in the table. */
   readonly bodyId: string
+  readonly materialId?: string
   readonly lotId?: string
   readonly runId?: string
   readonly vesselId?: string
@@ -39,7 +41,11 @@ export async function findOrMakeHolding(
   if (found !== undefined) return found
   await ledger
     .insert(holding)
-    .values({ studioId, holdingId: newId(), ...ref, isInside: isInside(ref.place) })
+    .values({
+      ...{ studioId, holdingId: newId(), ...ref },
+      bodyId: ref.bodyId === '' ? null : ref.bodyId,
+      isInside: isInside(ref.place),
+    })
     .onConflictDoNothing()
   const made = await findHolding(ledger, studioId, ref)
   assert(made !== undefined, 'a holding that was made is found')
@@ -47,8 +53,10 @@ export async function findOrMakeHolding(
 }
 
 async function findHolding(ledger: Transaction, studioId: string, ref: HoldingRef) {
-  const same = (column: keyof HoldingRef) =>
-    sql`${holding[column]} is not distinct from ${ref[column] ?? null}`
+  const same = (column: keyof HoldingRef) => {
+    const named = ref[column] ?? ''
+    return sql`${holding[column]} is not distinct from ${named === '' ? null : named}`
+  }
   const [row] = await ledger
     .select({ holdingId: holding.holdingId })
     .from(holding)
@@ -56,7 +64,8 @@ async function findHolding(ledger: Transaction, studioId: string, ref: HoldingRe
       and(
         eq(holding.studioId, studioId),
         eq(holding.place, ref.place),
-        eq(holding.bodyId, ref.bodyId),
+        same('bodyId'),
+        same('materialId'),
         same('lotId'),
         same('runId'),
         same('vesselId'),
@@ -95,7 +104,8 @@ export async function lockHoldings(
 
 /** A name that two refs share where they are of one holding, and that sorts alike for everybody. */
 export function nameOfHolding(ref: HoldingRef): string {
-  return JSON.stringify([ref.place, ref.bodyId, ref.lotId, ref.runId, ref.vesselId, ref.grade])
+  const { place, bodyId, materialId, lotId, runId, vesselId, grade } = ref
+  return JSON.stringify([place, bodyId, materialId, lotId, runId, vesselId, grade])
 }
 
 /** A row of the table as the program speaks of it. */
@@ -105,6 +115,7 @@ export function foundHolding(row: HoldingRow): FoundHolding {
     ref: {
       place: row.place as Place,
       bodyId: row.bodyId ?? '',
+      ...(row.materialId === null ? {} : { materialId: row.materialId }),
       ...(row.lotId === null ? {} : { lotId: row.lotId }),
       ...(row.runId === null ? {} : { runId: row.runId }),
       ...(row.vesselId === null ? {} : { vesselId: row.vesselId }),

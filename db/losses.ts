@@ -1,6 +1,7 @@
 import { present } from '../shared/assert.ts'
 import { costLeftToSurvivors } from '../shared/cost.ts'
 import { ZERO, type Decimal } from '../shared/decimal.ts'
+import { ALL_CLAY, type LayeredCost } from '../shared/cost-layer.ts'
 import { doubtOfPart, NO_DOUBT, type Doubt } from '../shared/doubt.ts'
 import type { LossStage } from '../shared/place.ts'
 import { proportionalPart } from '../shared/quantity.ts'
@@ -29,33 +30,38 @@ export async function loseFired(book: Book, lost: FiredLoss): Promise<Decimal> {
   const waste = await book.outside('waste', pots.ref.bodyId)
   const dryGrams = proportionalPart({ amount: held.dryGrams, part: pieces, whole: held.pieces })
   const leaving = partByShare(held, { dryGrams, pieces })
-  const { cost, costDoubt } = leaving
-  book.shift({ from: pots, to: waste, what: { ...leaving, cost: ZERO, costDoubt: NO_DOUBT } })
+  const { cost, costLayers, costDoubt } = leaving
+  const costless = { cost: ZERO, costLayers: ALL_CLAY, costDoubt: NO_DOUBT }
+  book.shift({ from: pots, to: waste, what: { ...leaving, ...costless } })
   const survivors = everywhere.filter((slot) => book.now(slot).pieces.greaterThan(0))
   if (survivors.length === 0) {
-    book.shiftExactly(pots, waste, { cost, costDoubt })
+    book.shiftExactly(pots, waste, { cost, costLayers, costDoubt })
     return ZERO
   }
-  shareCost(book, { pots, survivors, cost, costDoubt })
+  shareCost(book, { pots, survivors, left: { cost, costLayers, costDoubt } })
   return cost
 }
 
 function shareCost(
   book: Book,
-  shared: { pots: Slot; survivors: readonly Slot[]; cost: Decimal; costDoubt: Doubt },
+  shared: {
+    pots: Slot
+    survivors: readonly Slot[]
+    left: LayeredCost & { readonly costDoubt: Doubt }
+  },
 ): void {
-  const { pots, survivors, cost, costDoubt } = shared
+  const { pots, survivors, left } = shared
   // What is left where they were shares with pots of the run elsewhere; nothing moves to itself.
   const parts = costLeftToSurvivors(
-    cost,
+    left,
     survivors.map((slot) => book.now(slot)),
   )
   for (const [index, survivor] of survivors.entries()) {
     if (survivor.holdingId === pots.holdingId) continue
     const part = present(parts[index], 'each has its part')
     book.shiftExactly(pots, survivor, {
-      cost: part,
-      costDoubt: doubtOfPart(costDoubt, { part, whole: cost }),
+      ...part,
+      costDoubt: doubtOfPart(left.costDoubt, { part: part.cost, whole: left.cost }),
     })
   }
 }

@@ -1,4 +1,5 @@
 import { assert } from '../shared/assert.ts'
+import { layersWritten } from '../shared/cost-layer.ts'
 import type { Decimal } from '../shared/decimal.ts'
 import { doubtOnly, doubtWritten } from '../shared/doubt.ts'
 import { kindOfSource } from '../shared/doubt-source.ts'
@@ -74,6 +75,7 @@ export async function writeLines(
 ): Promise<void> {
   const total = sumOf(movements)
   for (const column of CONSERVED) assert(total[column].isZero(), `${column} is conserved`)
+  assert(total.costLayers.size === 0, 'what a cost was paid for is conserved, layer by layer')
   assert(isConserved(total, of.kind), 'what makes clay unsure is conserved, source by source')
   const mayMoveNothing = (KINDS_THAT_MAY_MOVE_NOTHING as readonly EntryKind[]).includes(of.kind)
   if (movements.length < 2 && !mayMoveNothing) {
@@ -101,10 +103,13 @@ function lineOf(of: Pick<EntryFacts, 'studioId' | 'entryId'>, movement: Movement
     lineNo,
     holdingId: movement.holdingId,
     dryGrams: text(movement.dryGrams),
+    materialGrams: text(movement.materialGrams),
     waterGrams: text(movement.waterGrams),
     pieces: text(movement.pieces),
     cost: text(movement.cost),
+    costLayers: layersWritten(movement.costLayers),
     dryDoubt: doubtWritten(movement.dryDoubt),
+    materialDoubt: doubtWritten(movement.materialDoubt),
     costDoubt: doubtWritten(movement.costDoubt),
   }
 }

@@ -17,9 +17,12 @@ export type SumRow = QuantityColumns & Record<string, unknown>
 
 /** The conserved columns of `line l`, summed over a query's grain. */
 export const SUMS_OF_LINES = sql.raw(
-  `sum(l.dry_grams) as "dryGrams", sum(l.water_grams) as "waterGrams",
-   sum(l.pieces) as "pieces", sum(l.cost) as "cost",
-   doubts_summed(array_agg(l.dry_doubt)) as "dryDoubt", doubts_summed(array_agg(l.cost_doubt)) as "costDoubt"`,
+  `sum(l.dry_grams) as "dryGrams", sum(l.material_grams) as "materialGrams",
+   sum(l.water_grams) as "waterGrams", sum(l.pieces) as "pieces", sum(l.cost) as "cost",
+   doubts_summed(array_agg(l.cost_layers)) as "costLayers",
+   doubts_summed(array_agg(l.dry_doubt)) as "dryDoubt",
+   doubts_summed(array_agg(l.material_doubt)) as "materialDoubt",
+   doubts_summed(array_agg(l.cost_doubt)) as "costDoubt"`,
 )
 
 /** Lines with their entry `e`, the entry `r` that it takes back, and their holding `h`. */
@@ -32,7 +35,7 @@ export const LINES_IN_CONTEXT = sql.raw(
 
 /** That a `line l` moves something; it may also only say how unsure a holding is. */
 export const MOVES_SOMETHING = sql.raw(
-  '(l.dry_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0)',
+  '(l.dry_grams, l.material_grams, l.water_grams, l.pieces, l.cost) <> (0, 0, 0, 0, 0)',
 )
 
 /** The kind that an entry counts as: a reversal counts as what it takes back. */

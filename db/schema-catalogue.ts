@@ -30,6 +30,11 @@ export const studio = pgTable('studio', {
   massUnits: text('mass_units').notNull().default('metric'),
   dateOrder: text('date_order').notNull().default('day_month_year'),
   tradeWords: text('trade_words').notNull().default('UK'),
+  /** How firsts and seconds share what they cost, and what a second fetches of a first's price. */
+  secondsCostRule: text('seconds_cost_rule').notNull().default('like_firsts'),
+  secondsPriceFraction: numeric('seconds_price_fraction').notNull().default('0.5'),
+  /** What an hour of the potter's own is to be worth: never part of a cost, only compared with. */
+  hourlyFigure: numeric('hourly_figure'),
 })
 
 /** A clay: what it is bought as, and what the fire takes of it. */
@@ -69,6 +74,13 @@ export const form = pgTable(
     ballGrams: numeric('ball_grams'),
     turnedOffFraction: numeric('turned_off_fraction'),
     price: numeric('price'),
+    /** The room that one piece takes on a kiln shelf, with the gap to its neighbours. */
+    kilnFootprintSquareCentimetres: numeric('kiln_footprint_square_centimetres'),
+    kilnHeightCentimetres: numeric('kiln_height_centimetres'),
+    /** Dry glaze on a piece, as it is said until glazings were weighed. */
+    glazeGramsPerPiece: numeric('glaze_grams_per_piece'),
+    /** What a sold piece is packed in: [{ materialId, perPiece }]. */
+    packing: jsonb('packing').notNull().default([]),
     changedAt: moment('changed_at').notNull(),
   },
   (t) => [

@@ -35,6 +35,11 @@ export const loss = pgTable(
     cause: text('cause').notNull(),
     /** What the pieces carried and left to the survivors of their run. */
     costLeft: numeric('cost_left').notNull(),
+    /** How many of them were more than is usual, and what those carried, lost for good. */
+    abnormalPieces: integer('abnormal_pieces').notNull().default(0),
+    costAbnormal: numeric('cost_abnormal').notNull().default('0'),
+    /** What is usual for the form, and by which numbers, in words. */
+    usualWords: text('usual_words'),
   },
   (t) => [
     primaryKey({ columns: [t.studioId, t.entryId, t.runId] }),

@@ -1,6 +1,7 @@
 import { index, integer, pgTable, primaryKey, text } from 'drizzle-orm/pg-core'
 import { studio } from './schema-catalogue.ts'
 import { entry, key, moment, run, studioId } from './schema-ledger.ts'
+import { kiln } from './schema-materials.ts'
 
 /**
  * What was put into a kiln together. It is a note and no part of the ledger: clay moves when it is fired.
@@ -12,6 +13,7 @@ export const kilnLoad = pgTable(
     studioId: studioId().references(() => studio.studioId),
     kilnLoadId: text('kiln_load_id').notNull(),
     kind: text('kind').notNull(),
+    kilnId: text('kiln_id'),
     loadedAt: moment('loaded_at').notNull(),
     loadedBy: text('loaded_by'),
     unloadedAt: moment('unloaded_at'),
@@ -25,6 +27,7 @@ export const kilnLoad = pgTable(
       [t.studioId, t.firedByEntryId],
       [entry.studioId, entry.entryId],
     ),
+    key('kiln_load_is_in_a_kiln', [t.studioId, t.kilnId], [kiln.studioId, kiln.kilnId]),
     index('kiln_load_by_time').on(t.studioId, t.loadedAt),
   ],
 )

@@ -13,12 +13,16 @@ import {
   unique,
 } from 'drizzle-orm/pg-core'
 import { body, studio, bat, form, scale, vessel } from './schema-catalogue.ts'
+import { material } from './schema-materials.ts'
 
 export const studioId = () => text('studio_id').notNull()
 export const moment = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' })
 
 /** By source of doubt, what it adds when it is one standard uncertainty higher: plain digits as text. */
 const doubt = (name: string) => jsonb(name).notNull().default({})
+
+/** By layer other than clay, how much of the cost is for it: plain digits as text. */
+const layers = () => jsonb('cost_layers').notNull().default({})
 
 /** One thing that happened. */
 export const entry = pgTable(
@@ -106,17 +110,22 @@ export const holding = pgTable(
     studioId: studioId().references(() => studio.studioId),
     holdingId: text('holding_id').notNull(),
     place: text('place').notNull(),
+    /** Of pots and clay; what is of a material is of no body. */
     bodyId: text('body_id'),
+    materialId: text('material_id'),
     lotId: text('lot_id'),
     runId: text('run_id'),
     vesselId: text('vessel_id'),
     grade: text('grade'),
     isInside: boolean('is_inside').notNull(),
     dryGrams: numeric('dry_grams').notNull().default('0'),
+    materialGrams: numeric('material_grams').notNull().default('0'),
     waterGrams: numeric('water_grams').notNull().default('0'),
     pieces: numeric('pieces').notNull().default('0'),
     cost: numeric('cost').notNull().default('0'),
+    costLayers: layers(),
     dryDoubt: doubt('dry_doubt'),
+    materialDoubt: doubt('material_doubt'),
     costDoubt: doubt('cost_doubt'),
     /** When the latest of its entries happened. */
     latestAt: moment('latest_at'),
@@ -124,9 +133,14 @@ export const holding = pgTable(
   (t) => [
     primaryKey({ columns: [t.studioId, t.holdingId] }),
     unique('holding_must_be_one_a_place')
-      .on(t.studioId, t.place, t.bodyId, t.lotId, t.runId, t.vesselId, t.grade)
+      .on(t.studioId, t.place, t.bodyId, t.materialId, t.lotId, t.runId, t.vesselId, t.grade)
       .nullsNotDistinct(),
     key('holding_has_a_body', [t.studioId, t.bodyId], [body.studioId, body.bodyId]),
+    key(
+      'holding_has_a_material',
+      [t.studioId, t.materialId],
+      [material.studioId, material.materialId],
+    ),
     key('holding_has_a_lot', [t.studioId, t.lotId], [lot.studioId, lot.lotId]),
     key('holding_has_a_run', [t.studioId, t.runId], [run.studioId, run.runId]),
     key('holding_has_a_vessel', [t.studioId, t.vesselId], [vessel.studioId, vessel.vesselId]),
@@ -144,10 +158,13 @@ export const line = pgTable(
     lineNo: integer('line_no').notNull(),
     holdingId: text('holding_id').notNull(),
     dryGrams: numeric('dry_grams').notNull(),
+    materialGrams: numeric('material_grams').notNull().default('0'),
     waterGrams: numeric('water_grams').notNull(),
     pieces: numeric('pieces').notNull(),
     cost: numeric('cost').notNull(),
+    costLayers: layers(),
     dryDoubt: doubt('dry_doubt'),
+    materialDoubt: doubt('material_doubt'),
     costDoubt: doubt('cost_doubt'),
   },
   (t) => [

@@ -13,13 +13,17 @@ interface Store {
 /**
  * Refuses where more is to leave a holding of the studio's own than it has, and says how much it has.
  *
- * Refuses: `pieces_must_be_enough`, `clay_must_be_enough`, `water_must_be_enough`.
+ * Refuses: `pieces_must_be_enough`, `clay_must_be_enough`, `material_must_be_enough`,
+ * `water_must_be_enough`.
  */
 export function refuseTooMuch(from: Store, what: Quantities): void {
   if (!isInside(from.ref.place)) return
   const { held } = from
   if (what.pieces.greaterThan(held.pieces)) throw tooFew(from, what.pieces)
   if (what.dryGrams.greaterThan(held.dryGrams)) throw tooLittle(from, what.dryGrams)
+  if (what.materialGrams.greaterThan(held.materialGrams)) {
+    throw tooLittleMaterial(from, what.materialGrams)
+  }
   if (what.waterGrams.greaterThan(held.waterGrams)) throw tooDry(from, what.waterGrams)
 }
 
@@ -43,6 +47,21 @@ function tooLittle({ holdingId, ref, held }: Store, dryGrams: Decimal): Refusal 
         heldDryGrams: held.dryGrams.toFixed(),
         heldWetGrams: wetGrams.toFixed(),
         wantedDryGrams: dryGrams.toFixed(),
+      },
+    },
+  )
+}
+
+function tooLittleMaterial({ holdingId, ref, held }: Store, wanted: Decimal): Refusal {
+  const what = ref.materialId === undefined ? 'glaze on these pots' : `'${ref.materialId}'`
+  return new Refusal(
+    'material_must_be_enough',
+    `There are ${shown(held.materialGrams)} g dry of ${what} here (${PLACE_WORDS[ref.place]}); ${shown(wanted)} g were to leave. If there is more, enter its delivery or count it.`,
+    {
+      facts: {
+        holdingId,
+        heldDryGrams: held.materialGrams.toFixed(),
+        wantedDryGrams: wanted.toFixed(),
       },
     },
   )

@@ -1,7 +1,7 @@
 import { assert } from './assert.ts'
 import { ZERO } from './decimal.ts'
 import type { Decimal } from './decimal.ts'
-import { shareOut } from './money.ts'
+import { shareOutLayers, type LayeredCost } from './cost-layer.ts'
 import { proportionalPart } from './quantity.ts'
 import { Refusal } from './refusal.ts'
 
@@ -35,7 +35,7 @@ export function costLeaving({ dryGrams, cost }: CostedClay, dryGramsLeaving: Dec
 }
 
 /**
- * The cost of lost pieces, shared out over those that survived.
+ * The cost of lost pieces, shared out over those that survived, each layer by itself.
  *
  * Each survivor takes its share by dry mass; the shares make up the cost to the last unit.
  *
@@ -44,10 +44,10 @@ export function costLeaving({ dryGrams, cost }: CostedClay, dryGramsLeaving: Dec
  * Source: normal spoilage is a cost of the good units: Horngren, Cost Accounting 14e, ch. 18.
  */
 export function costLeftToSurvivors(
-  cost: Decimal,
+  cost: LayeredCost,
   survivors: readonly { readonly dryGrams: Decimal }[],
-): Decimal[] {
-  return shareOut(
+): LayeredCost[] {
+  return shareOutLayers(
     cost,
     survivors.map(({ dryGrams }) => dryGrams),
   )

@@ -1,3 +1,4 @@
+import { eachLayer } from './cost-layer.ts'
 import { costLeaving } from './cost.ts'
 import { toLedgerScale, ZERO, type Decimal } from './decimal.ts'
 import {
@@ -8,7 +9,7 @@ import {
   NO_DOUBT,
   type Doubt,
 } from './doubt.ts'
-import { proportionalPart, type Held, type Quantities } from './quantity.ts'
+import { NOTHING, proportionalPart, type Held, type Quantities } from './quantity.ts'
 import { doubtOfWater } from './water-doubt.ts'
 
 /** A share that leaves a holding; with how unsure the wet reading was, where one says how much. */
@@ -39,12 +40,15 @@ export interface MeasureTaken {
 export function partByShare(held: Held, taken: ShareTaken): Quantities {
   const { dryGrams, readingDoubt, pieces = ZERO } = taken
   const share = { part: dryGrams, whole: held.dryGrams }
+  const part = (amount: Decimal) => proportionalPart({ amount, ...share })
   const proportional = {
     dryGrams,
-    waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
+    materialGrams: dryGrams.isZero() ? ZERO : part(held.materialGrams),
+    waterGrams: part(held.waterGrams),
     pieces,
-    cost: costLeaving(held, dryGrams),
+    ...eachLayer(held, (cost) => costLeaving({ ...held, cost }, dryGrams)),
     dryDoubt: doubtOfPart(held.dryDoubt, share),
+    materialDoubt: dryGrams.isZero() ? NO_DOUBT : doubtOfPart(held.materialDoubt, share),
     costDoubt: doubtOfPart(held.costDoubt, share),
   }
   if (readingDoubt === undefined || dryGrams.equals(held.dryGrams)) return proportional
@@ -119,18 +123,74 @@ export function dryGramsInWetMass(held: Quantities, wetGrams: Decimal): Decimal 
 export function surplusFound(
   held: Held,
   measured: { readonly dryGrams: Decimal; readonly dryDoubt: Doubt },
-): Pick<Quantities, 'dryGrams' | 'cost' | 'dryDoubt' | 'costDoubt'> {
+): Pick<
+  Quantities,
+  'dryGrams' | 'materialGrams' | 'cost' | 'costLayers' | 'dryDoubt' | 'materialDoubt' | 'costDoubt'
+> {
   const dryGrams = measured.dryGrams.minus(held.dryGrams)
   const share = { part: dryGrams, whole: held.dryGrams }
+  const isNew = held.dryGrams.isZero()
+  const part = (amount: Decimal) => (isNew ? ZERO : proportionalPart({ amount, ...share }))
   const dryDoubt = doubtOfDifference(measured.dryDoubt, held.dryDoubt)
   const asItLay = doubtOfPart(held.dryDoubt, share)
   return {
     dryGrams,
-    cost: held.dryGrams.isZero() ? ZERO : proportionalPart({ amount: held.cost, ...share }),
+    materialGrams: part(held.materialGrams),
+    ...eachLayer(held, part),
     dryDoubt,
+    materialDoubt: isNew ? NO_DOUBT : doubtOfPart(held.materialDoubt, share),
     costDoubt: doubtOfSum([
       doubtOfPart(held.costDoubt, share),
       costOf(held, doubtOfDifference(dryDoubt, asItLay)),
     ]),
   }
+}
+
+/**
+ * What is held with clay and materials exchanged, so that what is known of parting clay is known of
+ * parting glaze: its moving average, its measured amounts, its doubt.
+ *
+ * Units: as given. Source: both are dry mass that is moved and never made.
+ */
+export function asIfClay<Some extends Partial<Quantities>>(some: Some): Quantities {
+  const all = { ...NOTHING, ...some }
+  return {
+    ...all,
+    dryGrams: all.materialGrams,
+    materialGrams: all.dryGrams,
+    dryDoubt: all.materialDoubt,
+    materialDoubt: all.dryDoubt,
+  }
+}
+
+/**
+ * A share of the materials of a holding that leaves it: water, cost and doubt go along by dry mass.
+ *
+ * Units: grams, money. Source: as `partByShare`.
+ */
+export function materialByShare(held: Held, taken: ShareTaken): Quantities {
+  return asIfClay(partByShare(asIfClay(held), taken))
+}
+
+/** A measured amount of material that leaves a holding. Units, source: as `partByMeasure`. */
+export function materialByMeasure(held: Held, taken: MeasureTaken): Quantities {
+  return asIfClay(partByMeasure(asIfClay(held), taken))
+}
+
+/** What was found of a material beyond what the books said. Units, source: as `surplusFound`. */
+export function materialFound(
+  held: Held,
+  measured: { readonly dryGrams: Decimal; readonly dryDoubt: Doubt },
+): Quantities {
+  return asIfClay(surplusFound(asIfClay(held), measured))
+}
+
+/**
+ * A count of things that leaves a holding of things that are counted: each costs the same.
+ *
+ * Units: pieces, money. Source: as `partByShare`.
+ */
+export function countedPart(held: Held, pieces: Decimal): Quantities {
+  const asMass = partByShare({ ...held, dryGrams: held.pieces }, { dryGrams: pieces, pieces })
+  return { ...asMass, dryGrams: ZERO }
 }

@@ -9,18 +9,24 @@ export const PLACES_INSIDE = [
   'bisque',
   'glazed',
   'finished',
+  'materials',
+  'glaze_bucket',
 ] as const
 
 /** Where it came from or went: the world outside has holdings too, so that everything adds up. */
 export const PLACES_OUTSIDE = [
   'before',
   'supplier',
+  'utility',
+  'wear',
   'tap',
   'air',
   'fire',
   'hands',
   'customer',
   'waste',
+  'abnormal',
+  'idle',
   'unexplained',
 ] as const
 
@@ -39,20 +45,35 @@ export const PLACE_WORDS: Readonly<Record<Place, string>> = {
   bisque: 'bisque',
   glazed: 'glaze-fired, not yet graded',
   finished: 'finished pots',
+  materials: 'materials on the shelf',
+  glaze_bucket: 'glaze in buckets',
   before: 'here before the books began',
   supplier: 'the supplier',
+  utility: 'electricity and gas, by the meter',
+  wear: 'wear of elements and kiln furniture',
   tap: 'the tap',
   air: 'the air',
   fire: 'the fire',
   hands: 'the potter’s hands (counts only)',
   customer: 'out of the door',
   waste: 'waste',
+  abnormal: 'lost beyond what is usual',
+  idle: 'a kiln that fired nothing',
   unexplained: 'unexplained',
 }
 
 /** True for a place of the studio's own, whose holdings keep a balance. */
 export function isInside(place: Place): place is PlaceInside {
   return (PLACES_INSIDE as readonly string[]).includes(place)
+}
+
+/** Where there are materials and no clay. */
+export const MATERIAL_PLACES = ['materials', 'glaze_bucket'] as const
+export type MaterialPlace = (typeof MATERIAL_PLACES)[number]
+
+/** True for a place of materials, whose holdings are of a material and of no clay. */
+export function isOfMaterials(place: Place): place is MaterialPlace {
+  return (MATERIAL_PLACES as readonly string[]).includes(place)
 }
 
 /** Where pots can be, in the order in which they pass. */

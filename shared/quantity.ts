@@ -1,3 +1,4 @@
+import { ALL_CLAY, layersNegated, layersOfSum, type CostLayers } from './cost-layer.ts'
 import { Decimal, toLedgerScale, ZERO } from './decimal.ts'
 import {
   doubtNegated,
@@ -7,15 +8,22 @@ import {
   type Doubt,
 } from './doubt.ts'
 
-/** The four columns that every entry conserves, and what makes the doubtful two of them unsure. */
+/** The five columns that every entry conserves, of what the cost is, and what makes three of them unsure. */
 export interface Quantities {
+  /** Dry clay, and nothing else. */
   readonly dryGrams: Decimal
+  /** The dry mass of what is no clay: powders, glaze in its bucket or on pots, gas. */
+  readonly materialGrams: Decimal
   readonly waterGrams: Decimal
-  /** Bags in the store, pots everywhere else. */
+  /** Bags in the store, boxes and shelves among the materials, pots everywhere else. */
   readonly pieces: Decimal
   readonly cost: Decimal
-  /** Of the dry mass, in grams. */
+  /** What of the cost is not for clay, conserved layer by layer. */
+  readonly costLayers: CostLayers
+  /** Of the dry clay, in grams. */
   readonly dryDoubt: Doubt
+  /** Of the materials, in grams. */
+  readonly materialDoubt: Doubt
   /** Of the cost, in money: it follows the dry mass and is as doubtful as that. */
   readonly costDoubt: Doubt
 }
@@ -23,19 +31,22 @@ export interface Quantities {
 /** What a holding holds. */
 export type Held = Quantities
 
-export const CONSERVED = ['dryGrams', 'waterGrams', 'pieces', 'cost'] as const
+export const CONSERVED = ['dryGrams', 'materialGrams', 'waterGrams', 'pieces', 'cost'] as const
 
 export const NOTHING: Quantities = {
   dryGrams: ZERO,
+  materialGrams: ZERO,
   waterGrams: ZERO,
   pieces: ZERO,
   cost: ZERO,
+  costLayers: ALL_CLAY,
   dryDoubt: NO_DOUBT,
+  materialDoubt: NO_DOUBT,
   costDoubt: NO_DOUBT,
 }
 export const NOTHING_HELD: Held = NOTHING
 
-/** Some of the four columns, the others being zero. Units: grams, pieces, money. */
+/** Some of the columns, the others being nothing. Units: grams, pieces, money. */
 export function quantities(some: Partial<Quantities>): Quantities {
   return { ...NOTHING, ...some }
 }
@@ -75,9 +86,13 @@ function eachColumn<Name extends string>(
   return Object.fromEntries(names.map((name) => [name, amountOf(name)])) as Record<Name, Decimal>
 }
 
-/** The sum of each column, and its doubt source by source. Units: as given; exact. */
+/** The sum of each column, layer by layer and doubt source by source. Units: as given; exact. */
 export function sumOf(all: readonly Quantities[]): Quantities {
-  return sumOfColumns(CONSERVED, all)
+  return {
+    ...sumOfColumns(CONSERVED, all),
+    costLayers: layersOfSum(all.map((one) => one.costLayers)),
+    materialDoubt: doubtOfSum(all.map((one) => one.materialDoubt)),
+  }
 }
 
 /** Two sets of quantities, column by column. Units: as given; exact. */
@@ -87,13 +102,18 @@ export function plus(one: Quantities, other: Quantities): Quantities {
 
 /** True where neither amounts nor doubt are left. Units: none. */
 export function isNothing(held: Held): boolean {
-  const isSure = held.dryDoubt.size === 0 && held.costDoubt.size === 0
-  return isSure && CONSERVED.every((column) => held[column].isZero())
+  const { costLayers, dryDoubt, materialDoubt, costDoubt } = held
+  const isPlain = [costLayers, dryDoubt, materialDoubt, costDoubt].every(({ size }) => size === 0)
+  return isPlain && CONSERVED.every((column) => held[column].isZero())
 }
 
 /** The same quantities going the other way. Units: as given; exact. */
 export function negated(some: Quantities): Quantities {
-  return negatedColumns(CONSERVED, some)
+  return {
+    ...negatedColumns(CONSERVED, some),
+    costLayers: layersNegated(some.costLayers),
+    materialDoubt: doubtNegated(some.materialDoubt),
+  }
 }
 
 /**

@@ -18,6 +18,7 @@ export interface LedgerFault {
 /** What the lines of every studio together come to: each column is zero where the books are right. */
 export interface LedgerTotals {
   readonly dryGrams: string
+  readonly materialGrams: string
   readonly waterGrams: string
   readonly pieces: string
   readonly cost: string
@@ -34,7 +35,7 @@ export interface Reconciliation {
 
 /**
  * A second opinion on the whole ledger, from the lines alone: that every balance is the sum of its
- * lines, every entry sums to zero in its four columns and, source by source, in what makes
+ * lines, every entry sums to zero in its five columns, layer by layer of its cost and, source by source, in what makes
  * them unsure, every reversal is the mirror of what it takes
  * back, and that inside and outside together are nothing.
  */
@@ -43,13 +44,14 @@ export function reconcile(db: Database): Promise<Reconciliation> {
     const [counts] = await ledger.execute<Record<string, number>>(COUNTS)
     const [totals] = await ledger.execute<LedgerTotals & Record<string, unknown>>(TOTALS)
     const { studios = 0, holdings = 0, entries = 0, lines = 0 } = counts ?? {}
-    const { dryGrams = '0', waterGrams = '0', pieces = '0', cost = '0' } = totals ?? {}
+    const { dryGrams = '0', materialGrams = '0', waterGrams = '0' } = totals ?? {}
+    const { pieces = '0', cost = '0' } = totals ?? {}
     return {
       studios,
       holdings,
       entries,
       lines,
-      totals: { dryGrams, waterGrams, pieces, cost },
+      totals: { dryGrams, materialGrams, waterGrams, pieces, cost },
       faults: [
         ...(await faultsOf(ledger, 'balance_must_equal_its_lines', BALANCES)),
         ...(await faultsOf(ledger, 'entry_must_balance', ENTRIES)),
@@ -80,6 +82,7 @@ const COUNTS = sql`
 /** Grain: one row. Cut to plain zeros, because 0.000000 is nothing too. */
 const TOTALS = sql`
   select trim_scale(coalesce(sum(dry_grams), 0)) as "dryGrams",
+         trim_scale(coalesce(sum(material_grams), 0)) as "materialGrams",
          trim_scale(coalesce(sum(water_grams), 0)) as "waterGrams",
          trim_scale(coalesce(sum(pieces), 0)) as "pieces",
          trim_scale(coalesce(sum(cost), 0)) as "cost"
@@ -88,31 +91,41 @@ const TOTALS = sql`
 /** Grain: one row a holding whose balance, in any of its columns, is not what its lines sum to. */
 const BALANCES = sql`
   select h.studio_id as "studioId", h.holding_id as "id",
-         format('kept %s g dry, %s g water, %s pieces, %s money, unsure by %s and %s; its lines sum to %s, %s, %s, %s, %s and %s',
-                h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_doubt, h.cost_doubt,
-                s.dry_grams, s.water_grams, s.pieces, s.cost, s.dry_doubt, s.cost_doubt) as "detail"
+         format('kept %s g dry clay, %s g of materials, %s g water, %s pieces, %s money (%s), unsure by %s, %s and %s; its lines sum to %s, %s, %s, %s, %s (%s), %s, %s and %s',
+                h.dry_grams, h.material_grams, h.water_grams, h.pieces, h.cost, h.cost_layers, h.dry_doubt,
+                h.material_doubt, h.cost_doubt,
+                s.dry_grams, s.material_grams, s.water_grams, s.pieces, s.cost, s.cost_layers, s.dry_doubt,
+                s.material_doubt, s.cost_doubt) as "detail"
     from holding h
    cross join lateral (
-     select coalesce(sum(dry_grams), 0) as dry_grams, coalesce(sum(water_grams), 0) as water_grams,
+     select coalesce(sum(dry_grams), 0) as dry_grams, coalesce(sum(material_grams), 0) as material_grams,
+            coalesce(sum(water_grams), 0) as water_grams,
             coalesce(sum(pieces), 0) as pieces, coalesce(sum(cost), 0) as cost,
+            doubts_summed(array_agg(cost_layers)) as cost_layers,
             doubts_summed(array_agg(dry_doubt)) as dry_doubt,
+            doubts_summed(array_agg(material_doubt)) as material_doubt,
             doubts_summed(array_agg(cost_doubt)) as cost_doubt
        from line l where l.studio_id = h.studio_id and l.holding_id = h.holding_id) s
    where case when h.is_inside
-              then (h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_doubt, h.cost_doubt)
-                   <> (s.dry_grams, s.water_grams, s.pieces, s.cost, s.dry_doubt, s.cost_doubt)
-              else (h.dry_grams, h.water_grams, h.pieces, h.cost, h.dry_doubt, h.cost_doubt)
-                   <> (0, 0, 0, 0, '{}', '{}') end
+              then (h.dry_grams, h.material_grams, h.water_grams, h.pieces, h.cost, h.cost_layers, h.dry_doubt,
+                    h.material_doubt, h.cost_doubt)
+                   <> (s.dry_grams, s.material_grams, s.water_grams, s.pieces, s.cost, s.cost_layers, s.dry_doubt,
+                       s.material_doubt, s.cost_doubt)
+              else (h.dry_grams, h.material_grams, h.water_grams, h.pieces, h.cost, h.cost_layers, h.dry_doubt,
+                    h.material_doubt, h.cost_doubt)
+                   <> (0, 0, 0, 0, 0, '{}', '{}', '{}', '{}') end
    order by 1, 2`
 
 /** Grain: one row an entry whose lines do not sum to zero. */
 const ENTRIES = sql`
   select l.studio_id as "studioId", l.entry_id as "id",
-         format('sums to %s g dry, %s g water, %s pieces, %s money',
-                sum(l.dry_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost)) as "detail"
+         format('sums to %s g dry clay, %s g of materials, %s g water, %s pieces, %s money (%s)',
+                sum(l.dry_grams), sum(l.material_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
+                doubts_summed(array_agg(l.cost_layers))) as "detail"
     from line l
    group by 1, 2
-  having (sum(l.dry_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost)) <> (0, 0, 0, 0)
+  having (sum(l.dry_grams), sum(l.material_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
+          doubts_summed(array_agg(l.cost_layers))) <> (0, 0, 0, 0, 0, '{}')
    order by 1, 2`
 
 /**
@@ -125,7 +138,8 @@ const DOUBTS = sql`
                 doubts_summed(array_agg(l.cost_doubt))) as "detail"
     from line l
    group by 1, 2
-  having exists (select from jsonb_object_keys(doubts_summed(array_agg(l.dry_doubt))) as source
+  having doubts_summed(array_agg(l.material_doubt)) <> '{}'
+      or exists (select from jsonb_object_keys(doubts_summed(array_agg(l.dry_doubt))) as source
                   where source not like 'earlier|%')
       or doubts_summed(array_agg(l.cost_doubt)) <> '{}'
    order by 1, 2`
@@ -134,23 +148,26 @@ const DOUBTS = sql`
 const REVERSALS = sql`
   select m.studio_id as "studioId", m.reversal_id as "id",
          format('does not mirror at holding %s', m.holding_id) as "detail"
-    from (select e.studio_id, e.entry_id as reversal_id, l.holding_id, l.dry_grams, l.water_grams,
-                 l.pieces, l.cost, l.dry_doubt, l.cost_doubt
+    from (select e.studio_id, e.entry_id as reversal_id, l.holding_id, l.dry_grams, l.material_grams,
+                 l.water_grams, l.pieces, l.cost, l.cost_layers, l.dry_doubt, l.material_doubt, l.cost_doubt
             from entry e
             join line l on l.studio_id = e.studio_id
                        and l.entry_id in (e.entry_id, e.reverses_entry_id)
            where e.reverses_entry_id is not null) m
    group by m.studio_id, m.reversal_id, m.holding_id
-  having (sum(m.dry_grams), sum(m.water_grams), sum(m.pieces), sum(m.cost)) <> (0, 0, 0, 0)
-      or (doubts_summed(array_agg(m.dry_doubt)), doubts_summed(array_agg(m.cost_doubt))) <> ('{}', '{}')
+  having (sum(m.dry_grams), sum(m.material_grams), sum(m.water_grams), sum(m.pieces), sum(m.cost)) <> (0, 0, 0, 0, 0)
+      or (doubts_summed(array_agg(m.cost_layers)), doubts_summed(array_agg(m.dry_doubt)),
+          doubts_summed(array_agg(m.material_doubt)), doubts_summed(array_agg(m.cost_doubt))) <> ('{}', '{}', '{}', '{}')
    order by 1, 2, m.holding_id`
 
 /** Grain: one row a studio whose inside and outside together are not nothing. */
 const STUDIOS = sql`
   select l.studio_id as "studioId", l.studio_id as "id",
-         format('sums to %s g dry, %s g water, %s pieces, %s money',
-                sum(l.dry_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost)) as "detail"
+         format('sums to %s g dry clay, %s g of materials, %s g water, %s pieces, %s money (%s)',
+                sum(l.dry_grams), sum(l.material_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
+                doubts_summed(array_agg(l.cost_layers))) as "detail"
     from line l
    group by 1
-  having (sum(l.dry_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost)) <> (0, 0, 0, 0)
+  having (sum(l.dry_grams), sum(l.material_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
+          doubts_summed(array_agg(l.cost_layers))) <> (0, 0, 0, 0, 0, '{}')
    order by 1`

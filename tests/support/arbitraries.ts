@@ -1,3 +1,10 @@
+import {
+  COST_LAYERS,
+  costOfLayer,
+  layersOfSum,
+  type CostLayer,
+  type CostLayers,
+} from '../../shared/cost-layer.ts'
 import fc from 'fast-check'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { doubtBy, doubtOfSum, type Doubt } from '../../shared/doubt.ts'
@@ -67,14 +74,32 @@ export const aDoubt: fc.Arbitrary<Doubt> = fc
   )
   .map((found) => doubtOfSum(Object.entries(found).map(([source, one]) => doubtBy(source, one))))
 
+/** What a cost may have been paid for beside clay. */
+export const someLayers: fc.Arbitrary<CostLayers> = fc
+  .dictionary(fc.constantFrom(...COST_LAYERS), ledgerAmount(1000), { maxKeys: 4 })
+  .map((found) =>
+    layersOfSum(
+      Object.entries(found).map(
+        ([layer, cost]) => costOfLayer(layer as CostLayer, cost).costLayers,
+      ),
+    ),
+  )
+
 /** A holding with clay in it, from a breath of dust to a pallet. */
 export const heldClay: fc.Arbitrary<Held> = fc
   .record({
     dryGrams: ledgerAmount(1_000_000),
+    materialGrams: ledgerAmount(10_000),
     waterGrams: ledgerAmount(1_000_000),
     pieces: fc.nat(1000).map(decimal),
-    cost: ledgerAmount(100_000),
+    clay: ledgerAmount(100_000),
+    costLayers: someLayers,
     dryDoubt: aDoubt,
+    materialDoubt: aDoubt,
     costDoubt: aDoubt,
   })
   .filter((held) => held.dryGrams.greaterThan(0))
+  .map(({ clay, ...held }) => ({
+    ...held,
+    cost: [...held.costLayers.values()].reduce((sum, one) => sum.plus(one), clay),
+  }))

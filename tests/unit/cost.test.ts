@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { decimal } from '../../shared/decimal.ts'
+import { ALL_CLAY } from '../../shared/cost-layer.ts'
 import { costLeaving, costLeftToSurvivors } from '../../shared/cost.ts'
 import { ledgerAmount, sum } from './arbitrary.ts'
 import { refusedWith } from './refused.ts'
@@ -45,11 +46,16 @@ describe('the cost that leaves with clay', () => {
 describe('the cost of lost pieces', () => {
   test('comes to the survivors whole, by dry mass', () => {
     const survivors = [{ dryGrams: decimal(300) }, { dryGrams: decimal(100) }]
-    const shares = costLeftToSurvivors(decimal('1.000001'), survivors)
-    expect(shares.map((share) => share.toFixed())).toEqual(['0.750001', '0.25'])
+    const shares = costLeftToSurvivors(
+      { cost: decimal('1.000001'), costLayers: ALL_CLAY },
+      survivors,
+    )
+    expect(shares.map((share) => share.cost.toFixed())).toEqual(['0.750001', '0.25'])
   })
 
   test('has nobody to go to when none survives, which is a defect here', () => {
-    expect(() => costLeftToSurvivors(decimal(1), [])).toThrow('there is a line')
+    expect(() => costLeftToSurvivors({ cost: decimal(1), costLayers: ALL_CLAY }, [])).toThrow(
+      'there is a line',
+    )
   })
 })

@@ -200,4 +200,6 @@ export const NODE_WORDS: Readonly<Record<PlaceInside, string>> = {
   scrap: 'Scrap',
   basin: 'Slaking',
   plaster: 'On plaster',
+  materials: 'Materials',
+  glaze_bucket: 'Glaze buckets',
 }
