@@ -12,7 +12,7 @@ const shown = hazardCautions({
 
 describe('the box of a caution', () => {
   test('begins with what harms, and tells a ceiling from an average', () => {
-    const text = String(CautionBox({ caution: present(shown[0]) }))
+    const text = String(CautionBox({ caution: present(shown[0], 'manganese is cautioned of') }))
     expect(text).toContain('aria-label="Manganese"')
     expect(text).toContain('<strong>Manganese.</strong>')
     expect(text).toMatch(/5 mg\/m³ at any moment/)
@@ -28,7 +28,7 @@ describe('the box of a caution', () => {
       dustThresholdWetBasis: undefined,
       jurisdiction: 'GB',
     })
-    const text = String(CautionBox({ caution: present(caution) }))
+    const text = String(CautionBox({ caution: present(caution, 'dry clay is cautioned of') }))
     expect(text).toContain('aria-label="Dust"')
     expect(text).toMatch(/0\.1 mg\/m³ over 8 h \(Workplace exposure limit/)
     expect(text).toContain('Our own house figure')
