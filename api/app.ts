@@ -13,6 +13,7 @@ import { bats } from './routes/bats.ts'
 import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
+import { materialHazards } from './routes/material-hazards.ts'
 import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
 import { balance } from './routes/reports/mass-balance.ts'
@@ -81,6 +82,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
 
   // To look things up
   app.route('/', silicaLimits)
+  app.route('/', materialHazards)
   app.route('/', refusals)
 
   const description = describeApi(app)

@@ -125,16 +125,42 @@ export const silicaLimitSchema = z
     asOf: z.string().openapi({ example: '2026-11' }),
     standing: z.string().openapi({ description: 'How the source was read.', example: 'seen' }),
     note: z.string(),
+    measured: z.string().optional().openapi({
+      description: 'What of the air is weighed; of silica, the respirable dust.',
+      example: 'as manganese, respirable',
+    }),
+    kind: z
+      .enum(['average', 'ceiling'])
+      .optional()
+      .openapi({ description: 'A ceiling is not to be passed at any moment.' }),
+    hazard: z.string().optional().openapi({ description: 'What harms.', example: 'manganese' }),
+    published: z
+      .string()
+      .nullable()
+      .optional()
+      .openapi({ description: 'The date of the document, where known.', example: '2020-01-17' }),
+    seenAt: z
+      .string()
+      .nullable()
+      .optional()
+      .openapi({ description: 'Where the figure was seen; none where it is from memory.' }),
   })
   .openapi('SilicaLimit')
 
 const cautionSchema = z
   .object({
+    title: z.string().optional().openapi({
+      description: 'The word that it begins with; Dust where there is none.',
+      example: 'Manganese',
+    }),
     hazard: z.string(),
     why: z.string(),
     instead: z.array(z.string()).openapi({ description: 'What to do instead.' }),
     limits: z.array(silicaLimitSchema).openapi({ description: 'Published limits, with source.' }),
-    houseFigure: z.object({ waterContentWetBasis: z.string(), label: z.string() }),
+    houseFigure: z
+      .object({ waterContentWetBasis: z.string(), label: z.string() })
+      .optional()
+      .openapi({ description: 'Our own figure for when clay counts as dusty; only of clay.' }),
     deferTo: z.string(),
   })
   .openapi('Caution')

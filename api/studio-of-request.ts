@@ -4,7 +4,8 @@ import { studioMeant } from '../db/catalogue-studios.ts'
 import type { Environment } from './services.ts'
 
 /** Addresses that belong to no studio, or lead to all of them. */
-const WITHOUT_STUDIO = /^\/v1(\/openapi\.json|\/studios(\/.*)?|\/silica-limits|\/refusals)?$/
+const WITHOUT_STUDIO =
+  /^\/v1(\/openapi\.json|\/studios(\/.*)?|\/silica-limits|\/material-hazards|\/refusals)?$/
 
 const EVERY_METHOD = 'ALL'
 

@@ -16,6 +16,10 @@ export interface SilicaLimit {
   readonly asOf: string
   readonly standing: 'seen' | 'second-hand' | 'from memory'
   readonly note: string
+  /** What of the air is weighed; of silica, the respirable dust. */
+  readonly measured?: string
+  /** A ceiling is not to be passed at any moment; where nothing is said, it is an average. */
+  readonly kind?: 'average' | 'ceiling'
 }
 
 /**
@@ -177,14 +181,27 @@ const INSTEAD_AFTER_ACT = [
   'Clean up wet, the apron too.',
 ]
 
-/** What to know before an act that may raise silica dust. Plain text throughout, ready for JSON. */
+/** What to know before an act that may do harm. Plain text throughout, ready for JSON. */
 export interface Caution {
+  /** The word that it begins with; 'Dust' where there is none. */
+  readonly title?: string
   readonly hazard: string
   readonly why: string
   readonly instead: readonly string[]
   readonly limits: readonly SilicaLimit[]
-  readonly houseFigure: { readonly waterContentWetBasis: string; readonly label: string }
+  /** Our own figure for when clay counts as dusty; only of clay. */
+  readonly houseFigure?: HouseFigure
   readonly deferTo: string
+}
+
+export interface HouseFigure {
+  readonly waterContentWetBasis: string
+  readonly label: string
+}
+
+/** A caution for dust of clay, which always says by what figure the clay counts as dusty. */
+export interface SilicaCaution extends Caution {
+  readonly houseFigure: HouseFigure
 }
 
 export interface DustyAct {
@@ -210,7 +227,7 @@ export interface DustyAct {
  * Source: Health and Safety Executive, ceramics silica sheets CR0 to CR4 and Australia's silica
  * agency, for what to do instead; 29 CFR 1910.1053(h) on sweeping (from memory).
  */
-export function silicaCautions(act: DustyAct): Caution[] {
+export function silicaCautions(act: DustyAct): SilicaCaution[] {
   const reasons = [reasonInTheClay(act), reasonInTheAct(act)]
   return reasons
     .filter((reason) => reason !== undefined)

@@ -135,10 +135,11 @@ function Circumstances(props: {
 /** What raises dust, what to do instead, and whose limits apply: the first advice at once, the rest folded. */
 export function CautionBox({ caution }: { caution: Caution }) {
   const [first, ...others] = caution.instead
+  const title = caution.title ?? 'Dust'
   return (
-    <section class="caution" aria-label="Dust">
+    <section class="caution" aria-label={title}>
       <p>
-        <strong>Dust.</strong> {caution.why} {first}
+        <strong>{title}.</strong> {caution.why} {first}
       </p>
       <details>
         <summary>What else to do, and limits</summary>
@@ -151,12 +152,14 @@ export function CautionBox({ caution }: { caution: Caution }) {
         <ul>
           {caution.limits.map((limit) => (
             <li>
-              {limit.jurisdiction}, {limit.authority}: {limit.milligramsPerCubicMetre} mg/m³ over{' '}
-              {limit.averagedOver} ({limit.name}; {limit.document}, {limit.asOf})
+              {limit.jurisdiction}, {limit.authority}: {limit.milligramsPerCubicMetre} mg/m³{' '}
+              {limit.kind === 'ceiling' ? 'at any moment' : `over ${limit.averagedOver}`}
+              {limit.measured === undefined ? '' : `, ${limit.measured}`} ({limit.name};{' '}
+              {limit.document}, {limit.asOf})
             </li>
           ))}
         </ul>
-        <p>{caution.houseFigure.label}</p>
+        {caution.houseFigure === undefined ? null : <p>{caution.houseFigure.label}</p>}
         <p>{caution.deferTo}</p>
       </details>
     </section>
