@@ -168,11 +168,15 @@ async function unexplainedOf(
     select "bodyId", "kind",
            case "kind" when 'weigh_scrap' then 'scrap' when 'read_slurry' then 'basin'
                        when 'lose' then 'greenware' else coalesce(touched, 'bench') end as "place",
-           sum(-dry) as "dryGrams", sum(-water) as "waterGrams", sum(-pcs) as "pieces",
-           sum(-money) as "cost", doubts_negated(doubts_summed(array_agg(dry_doubt))) as "dryDoubt",
+           sum(-dry) as "dryGrams", sum(-material) as "materialGrams", sum(-water) as "waterGrams",
+           sum(-pcs) as "pieces", sum(-money) as "cost",
+           doubts_negated(doubts_summed(array_agg(cost_layers))) as "costLayers",
+           doubts_negated(doubts_summed(array_agg(dry_doubt))) as "dryDoubt",
+           doubts_negated(doubts_summed(array_agg(material_doubt))) as "materialDoubt",
            doubts_negated(doubts_summed(array_agg(cost_doubt))) as "costDoubt"
       from (select h.body_id as "bodyId", ${COUNTED_KIND} as "kind", l.dry_grams as dry,
                    l.water_grams as water, l.pieces as pcs, l.cost as money,
+                   l.material_grams as material, l.cost_layers, l.material_doubt,
                    l.dry_doubt, l.cost_doubt,
                    (select min(i.place) from line o
                       join holding i on i.studio_id = o.studio_id and i.holding_id = o.holding_id

@@ -87,13 +87,16 @@ type StockSum = SumRow & {
 async function sumsOf(ledger: Transaction, { studioId, bodyId }: StockAsked): Promise<StockSum[]> {
   const rows = await ledger.execute<StockSum>(sql`
     select body_id as "bodyId", place as "place", grouping(body_id, place) as "grain",
-           coalesce(sum(dry_grams), 0) as "dryGrams", coalesce(sum(water_grams), 0) as "waterGrams",
+           coalesce(sum(dry_grams), 0) as "dryGrams", coalesce(sum(material_grams), 0) as "materialGrams",
+           coalesce(sum(water_grams), 0) as "waterGrams",
            coalesce(sum(pieces), 0) as "pieces", coalesce(sum(cost), 0) as "cost",
+           doubts_summed(array_agg(cost_layers)) as "costLayers",
            doubts_summed(array_agg(dry_doubt)) as "dryDoubt",
+           doubts_summed(array_agg(material_doubt)) as "materialDoubt",
            doubts_summed(array_agg(cost_doubt)) as "costDoubt",
            coalesce(sum(pieces) filter (where place = 'store'), 0) as "bags"
       from holding
-     where studio_id = ${studioId} and is_inside and (${isHeld})
+     where studio_id = ${studioId} and is_inside and body_id is not null and (${isHeld})
        ${bodyId === undefined ? sql`` : sql`and body_id = ${bodyId}`}
      group by grouping sets ((body_id, place), (body_id), (place), ())
      order by body_id nulls last`)
