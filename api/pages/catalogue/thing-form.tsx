@@ -81,21 +81,14 @@ function OneField({ field, ...shown }: FieldsShown & { field: ThingField }) {
   const label = voice.words(field.label)
   const hint = field.hint === undefined ? undefined : voice.words(field.hint)
   const all = { name, label, hint, isNeeded, typed, faults }
-  switch (kind) {
-    case 'words':
-      return <TextField {...all} />
-    case 'day':
-      return <TextField {...all} type="date" />
-    case 'money':
-      return <TextField {...all} inputmode="decimal" after={voice.studio.currency} />
-    case 'grams':
-      return <MassField {...all} voice={voice} unit={field.unit ?? 'g'} />
-    case 'choice':
-    case 'yes_no':
-      return <ChoiceField {...all} choices={choices} usual={field.usual} />
-    default:
-      return <TextField {...all} inputmode="decimal" after={kind === 'points' ? '%' : after} />
+  if (kind === 'choice' || kind === 'yes_no') {
+    return <ChoiceField {...all} choices={choices} usual={field.usual} />
   }
+  if (kind === 'grams') return <MassField {...all} voice={voice} unit={field.unit ?? 'g'} />
+  if (kind === 'day') return <TextField {...all} type="date" />
+  if (kind === 'words') return <TextField {...all} />
+  const unit = kind === 'points' ? '%' : kind === 'money' ? voice.studio.currency : after
+  return <TextField {...all} inputmode="decimal" after={unit} />
 }
 
 /** What is believed of the water, state by state. */
