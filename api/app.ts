@@ -13,6 +13,7 @@ import { bats } from './routes/bats.ts'
 import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
+import { kilns } from './routes/kilns.ts'
 import { materialHazards } from './routes/material-hazards.ts'
 import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
@@ -57,6 +58,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', vessels)
   app.route('/', scales)
   app.route('/', bats)
+  app.route('/', kilns)
 
   // What happens
   app.route('/', acts)

@@ -61,11 +61,26 @@ const RESOURCES = [
     existing: 'bat-a',
     notFound: 'bat_not_found',
   },
+  {
+    path: 'kilns',
+    idName: 'kilnId',
+    said: { name: 'Front loader', volumeLitres: '198', ratedKilowatts: '11.5' },
+    usually: {
+      ...{ usableFraction: '0.6', shareBy: 'shelf_space', wearPerFiring: '0' },
+      ...{ pricePerKilowattHour: null, bisqueHours: null, glazeHours: null, fuelMaterialId: null },
+    },
+    change: { pricePerKilowattHour: '0.2831', shareBy: 'mass' },
+    wrong: { usableFraction: '1.1' },
+    pointer: '#/usableFraction',
+    existing: 'old-kiln',
+    notFound: 'kiln_not_found',
+  },
 ] as const
 
 let pottery: Pottery
 beforeAll(async () => {
   pottery = await openPottery()
+  await pottery.ask('POST', '/v1/kilns', { body: { kilnId: 'old-kiln', name: 'Old kiln' } })
 })
 afterAll(() => pottery.close())
 
