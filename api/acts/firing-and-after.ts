@@ -161,7 +161,8 @@ const fires = [
     schema: gradeRequest,
     group,
     summary: 'Grade a run',
-    description: 'Firsts and seconds go on the shelf; wasters leave their cost to them.',
+    description:
+      'Firsts and seconds go on the shelf. Wasters leave their cost to them, as far as so many are usual for the form; what is beyond the usual stands at the place abnormal. Seconds cost like firsts, or less, as the studio says.',
     example: { runId: 'mugs-1', firsts: 19, seconds: 2, wasters: 1, cause: 'glaze ran' },
   }),
 ]
