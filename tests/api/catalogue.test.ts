@@ -115,8 +115,6 @@ beforeAll(async () => {
   pottery = await openPottery()
   const body = { materialId: 'whiting', name: 'Whiting', kind: 'ingredient', keptBy: 'mass' }
   await pottery.ask('POST', '/v1/materials', { body })
-  },
-  {
   await pottery.ask('POST', '/v1/kilns', { body: { kilnId: 'old-kiln', name: 'Old kiln' } })
 })
 afterAll(() => pottery.close())
