@@ -24,10 +24,13 @@ function flow(way: string, amounts: Amounts, id = 'tried'): string {
 describe.each(WRITERS)('a line, by the hand of the %s:', (writer) => {
   const tried = (statements: string) => verdict(ground[writer], statements)
 
-  test.each(['dry', 'water', 'cost'])('%s finer than the ledger is refused', async (column) => {
-    const refused = await tried(flow('bucket to bench', { [column]: '1.0000001' }))
-    expect(refused).toBe('line_must_fit_scale')
-  })
+  test.each(['dry', 'material', 'water', 'cost', 'glaze'])(
+    '%s finer than the ledger is refused',
+    async (column) => {
+      const refused = await tried(flow('bucket to bench', { [column]: '1.0000001' }))
+      expect(refused).toBe('line_must_fit_scale')
+    },
+  )
 
   test('a digit too many is refused even where it is nought', async () => {
     expect(await tried(flow('bucket to bench', { dry: '1.0000000' }))).toBe('line_must_fit_scale')
@@ -42,7 +45,7 @@ describe.each(WRITERS)('a line, by the hand of the %s:', (writer) => {
   test.each(['0.0000001', '0.10', '01', '1e3', '-0', '.5', 'NaN', 'much', ' 1', '1'.repeat(26)])(
     'a doubt of %s is no plain number',
     async (doubt) => {
-      for (const column of ['doubt', 'costDoubt']) {
+      for (const column of ['doubt', 'costDoubt', 'materialDoubt']) {
         const lines = [
           { to: 'supplier', dry: '1', [column]: doubt },
           { to: 'tap', dry: '-1', [column]: doubt },
@@ -59,13 +62,41 @@ describe.each(WRITERS)('a line, by the hand of the %s:', (writer) => {
     },
   )
 
-  test.each(['dry', 'water', 'cost'])('%s is a number and finite', async (column) => {
+  test.each(['dry', 'material', 'water', 'cost'])('%s is a number and finite', async (column) => {
     for (const amount of ["'NaN'", "'Infinity'", "'-Infinity'", '1e24']) {
       const lines = [
         { to: 'supplier', [column]: amount },
         { to: 'tap', [column]: amount },
       ]
       expect(await tried(entryOf({ id: 'tried', lines }))).toBe('line_must_fit_scale')
+    }
+  })
+
+  test.each(['0.0000001', '0.10', '01', '1e3', '-0', '.5', 'NaN', 'much'])(
+    'a layer of a cost of %s is no plain number',
+    async (glaze) => {
+      const lines = [
+        { to: 'supplier', cost: '1', glaze },
+        { to: 'tap', cost: '-1' },
+      ]
+      expect(await tried(entryOf({ id: 'tried', lines }))).toBe('line_must_fit_scale')
+    },
+  )
+
+  test('a layer of a cost is one that is known, and clay is what is left', async () => {
+    for (const layer of ['clay', 'labour', 'Glaze', '']) {
+      const odd = flow('supplier to tap', { cost: '1', glaze: '1' }).replaceAll(
+        '"glaze"',
+        `"${layer}"`,
+      )
+      expect(await tried(odd)).toBe('line_must_fit_scale')
+    }
+    for (const layers of ['[]', '1', '"glaze"', 'null', '{"glaze": 1}']) {
+      const odd = flow('supplier to tap', { cost: '1', glaze: '1' }).replace(
+        '{"glaze":"1"}',
+        layers,
+      )
+      expect(await tried(odd)).not.toBe('went through')
     }
   })
 
@@ -100,6 +131,9 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
     { column: 'water', amount: '1000000' },
     { column: 'pieces', amount: '1000000' },
     { column: 'cost', amount: '1000000' },
+    { column: 'material', amount: '1000000' },
+    { column: 'glaze', amount: '1000000' },
+    { column: 'fire', amount: '0.000001' },
   ])('does not go below zero in $column', async ({ column, amount }) => {
     const tooMuch = flow('bucket to bench', { [column]: amount })
     expect(await tried(tooMuch)).toBe('holding_must_not_go_negative')
@@ -125,26 +159,79 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
     await tried(flow('empty to tap', { dry: '10', cost: '4' }, `unstrand-${writer}`))
   })
 
+  test('keeps no cost where no glaze and no box is left', async () => {
+    const ofGlaze = { material: '300', water: '300', cost: '5.999999', glaze: '5.999999' }
+    expect(await tried(flow('glaze to tap', ofGlaze))).toBe('holding_must_not_strand_cost')
+    const ofBoxes = { pieces: '40', cost: '19.999999', packaging: '19.999999' }
+    expect(await tried(flow('boxes to tap', ofBoxes))).toBe('holding_must_not_strand_cost')
+  })
+
+  test('glaze does not stay where its pots have gone', async () => {
+    const id = `pots-${writer}`
+    const pots = { dry: '10', pieces: '2', cost: '4', material: '1', glaze: '1' }
+    expect(await tried(flow('supplier to empty', pots, id))).toBe('went through')
+    const without = { dry: '10', pieces: '2', cost: '4', glaze: '1' }
+    expect(await tried(flow('empty to tap', without))).toBe('glaze_must_be_on_something')
+    const away = flow('empty to tap', pots, `${id}-gone`)
+    expect(await tried(away)).toBe('went through')
+  })
+
+  test('no layer is more than the cost that it is a part of', async () => {
+    const alike = { cost: '3', glaze: '3.000001' }
+    expect(await tried(flow('supplier to empty', { dry: '1', ...alike }))).toBe(
+      'holding_must_not_go_negative',
+    )
+    const together = { dry: '1', cost: '3', glaze: '2', fire: '1.000001' }
+    expect(await tried(flow('supplier to empty', together))).toBe('holding_must_not_go_negative')
+    // What the shelf keeps of its cost, once the clay of a bench has been paid from it, is below nothing.
+    expect(await tried(flow('shelf to bench', { cost: '1' }))).toBe('holding_must_not_go_negative')
+  })
+
+  test.each(['shelf', 'boxes', 'glaze'])('no clay and no money for clay is in %s', async (to) => {
+    expect(await tried(flow(`supplier to ${to}`, { dry: '1' }))).toBe('material_must_not_be_clay')
+    expect(await tried(flow(`supplier to ${to}`, { cost: '1' }))).toBe('material_must_not_be_clay')
+  })
+
+  test('boxes are counted without any clay, pots are not', async () => {
+    const boxes = { pieces: '1', cost: '0.5', packaging: '0.5' }
+    expect(await tried(flow('supplier to boxes', boxes, `box-${writer}`))).toBe('went through')
+    expect(await tried(flow('supplier to empty', { pieces: '1' }))).toBe('pieces_must_have_clay')
+  })
+
   test('has the sum of its lines as its balance, in every column', async () => {
     const amounts = {
-      dry: '1.25',
-      water: '0.5',
-      pieces: '1',
-      cost: '0.1',
-      doubt: '0.01',
-      costDoubt: '0.02',
+      ...{ dry: '1.25', water: '0.5', pieces: '1', cost: '0.1', doubt: '0.01', costDoubt: '0.02' },
     }
     await tried(flow('bucket to bench', amounts, `sum-${writer}`))
-    const compared = await ground.owner`
-      select (h.dry_grams, h.water_grams, h.pieces, h.cost,
-              coalesce((h.dry_doubt ->> 'w')::numeric, 0), coalesce((h.cost_doubt ->> 'w')::numeric, 0)) = (
-               sum(l.dry_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
-               coalesce(sum((l.dry_doubt ->> 'w')::numeric), 0),
-               coalesce(sum((l.cost_doubt ->> 'w')::numeric), 0)) as same
+    const ofMaterial = {
+      ...{ material: '1.25', cost: '0.1', glaze: '0.1', doubt: '0.01', materialDoubt: '0.02' },
+    }
+    expect(await tried(flow('shelf to glaze', ofMaterial, `sum-shelf-${writer}`))).toBe(
+      'went through',
+    )
+    const source = "coalesce(sum((l.$ ->> 'w')::numeric), 0)"
+    const summed = ['dry_doubt', 'cost_doubt', 'material_doubt'].map((column) =>
+      source.replace('$', column),
+    )
+    const layers = ['glaze', 'fire', 'packaging'].map(
+      (layer) => `coalesce(sum((l.cost_layers ->> '${layer}')::numeric), 0)`,
+    )
+    const kept = [
+      ...['dry_doubt', 'cost_doubt', 'material_doubt'].map(
+        (column) => `coalesce((h.${column} ->> 'w')::numeric, 0)`,
+      ),
+      ...['glaze', 'fire', 'packaging'].map(
+        (layer) => `coalesce((h.cost_layers ->> '${layer}')::numeric, 0)`,
+      ),
+    ]
+    const compared = await ground.owner.unsafe(`
+      select h.holding_id, (h.dry_grams, h.material_grams, h.water_grams, h.pieces, h.cost, ${kept.join(', ')}) = (
+               sum(l.dry_grams), sum(l.material_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
+               ${[...summed, ...layers].join(', ')}) as same
         from holding h join line l using (studio_id, holding_id)
-       where h.is_inside group by h.studio_id, h.holding_id`
-    expect(compared.length).toBeGreaterThan(4)
-    expect(compared.every((row) => row.same === true)).toBe(true)
+       where h.is_inside group by h.studio_id, h.holding_id`)
+    expect(compared.length).toBeGreaterThan(9)
+    expect(compared.filter((row) => row.same !== true)).toEqual([])
   })
 
   test('keeps no balance outside', async () => {
@@ -158,19 +245,24 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
     expect(await tried(born)).toBe('holding_must_follow_its_lines')
   })
 
-  test('is one a place, body, lot, run, vessel and grade, also where some are not given', async () => {
+  test('is one a place, body, material, lot, run, vessel and grade, also where some are not given', async () => {
     const twin = `insert into holding (studio_id, holding_id, place, body_id, is_inside)
                     values ('lane', 'twin', 'bench', 'stoneware', true)`
     expect(await tried(twin)).toBe('holding_must_be_one_a_place')
+    const shelf = `insert into holding (studio_id, holding_id, place, material_id, is_inside)
+                     values ('lane', 'twin', 'materials', 'box', true)`
+    expect(await tried(shelf)).toBe('holding_must_be_one_a_place')
   })
 })
 
 describe('what a holding holds and is does not change by hand:', () => {
   const BY_HAND = [
-    ...['dry_grams', 'water_grams', 'pieces', 'cost'].map((c) => `${c} = ${c} + 1`),
-    ...['dry_doubt', 'cost_doubt'].map((c) => `${c} = '{}'`),
+    ...['dry_grams', 'material_grams', 'water_grams', 'pieces', 'cost'].map(
+      (c) => `${c} = ${c} + 1`,
+    ),
+    ...['dry_doubt', 'cost_doubt', 'material_doubt', 'cost_layers'].map((c) => `${c} = '{}'`),
     ...['studio_id', 'holding_id', 'place', 'grade'].map((c) => `${c} = 'other'`),
-    ...['body_id', 'lot_id', 'run_id', 'vessel_id'].map((c) => `${c} = 'other'`),
+    ...['body_id', 'material_id', 'lot_id', 'run_id', 'vessel_id'].map((c) => `${c} = 'other'`),
     'is_inside = not is_inside',
     'dry_grams = dry_grams',
   ]
