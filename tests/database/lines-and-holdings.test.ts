@@ -195,6 +195,7 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
   test('boxes are counted without any clay, pots are not', async () => {
     const boxes = { pieces: '1', cost: '0.5', packaging: '0.5' }
     expect(await tried(flow('supplier to boxes', boxes, `box-${writer}`))).toBe('went through')
+    expect(await tried(flow('boxes to supplier', boxes, `unbox-${writer}`))).toBe('went through')
     expect(await tried(flow('supplier to empty', { pieces: '1' }))).toBe('pieces_must_have_clay')
   })
 
@@ -232,6 +233,9 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
        where h.is_inside group by h.studio_id, h.holding_id`)
     expect(compared.length).toBeGreaterThan(9)
     expect(compared.filter((row) => row.same !== true)).toEqual([])
+    expect(await tried(flow('glaze to shelf', ofMaterial, `sum-glaze-${writer}`))).toBe(
+      'went through',
+    )
   })
 
   test('keeps no balance outside', async () => {

@@ -1,5 +1,13 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
-import { balanceOf, entryOf, lineOf, openGround, verdict, writeEntry } from './by-hand.ts'
+import {
+  balanceOf,
+  entryOf,
+  goingBack,
+  lineOf,
+  openGround,
+  verdict,
+  writeEntry,
+} from './by-hand.ts'
 import type { Ground, LineByHand } from './by-hand.ts'
 
 let ground: Ground
@@ -8,6 +16,13 @@ let original: string
 
 beforeAll(async () => {
   ground = await openGround()
+  // So that what was paid for a fire can go back from the bench, if a rule lets it.
+  const fire = { cost: '1', fire: '1' }
+  const lines = [
+    { to: 'bench', ...fire },
+    { to: 'supplier', ...goingBack(fire) },
+  ]
+  await writeEntry(ground.owner, { id: 'fired', lines })
 })
 afterAll(() => ground.close())
 
@@ -71,7 +86,10 @@ describe.each(['owner', 'app'] as const)('a reversal, by the hand of the %s:', (
       how: 'adds a pair of lines',
       lines: [...mirror, { to: 'supplier', dry: '-1' }, { to: 'empty', dry: '1' }],
     },
-    { how: 'goes to another holding', lines: [first, { ...second, to: 'supplier' }, third] },
+    {
+      how: 'goes to another holding',
+      lines: [first, { ...second, to: 'supplier' }, third, fourth],
+    },
     {
       how: 'swaps two holdings',
       lines: [first, { ...second, to: 'tap' }, { ...third, to: 'bench' }, fourth],
