@@ -14,6 +14,7 @@ import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
 import { materialHazards } from './routes/material-hazards.ts'
+import { materials } from './routes/materials.ts'
 import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
 import { balance } from './routes/reports/mass-balance.ts'
@@ -57,6 +58,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', vessels)
   app.route('/', scales)
   app.route('/', bats)
+  app.route('/', materials)
 
   // What happens
   app.route('/', acts)

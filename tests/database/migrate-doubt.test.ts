@@ -101,7 +101,11 @@ describe('a ledger from before sources were told apart', () => {
     const { faults, totals } = await reconcile(program.db)
     expect(faults).toEqual([])
     expect(totals).toEqual({
-      ...{ dryGrams: '0', materialGrams: '0', waterGrams: '0', pieces: '0', cost: '0' },
+      dryGrams: '0',
+      materialGrams: '0',
+      waterGrams: '0',
+      pieces: '0',
+      cost: '0',
     })
   })
 
