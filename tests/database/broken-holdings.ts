@@ -11,30 +11,29 @@ const materialHoldingOf = (place: string, body: string, material: string) =>
      values ('lane', 'odd', '${place}', ${body}, ${material}, true)`
 
 /** The amounts go from one holding to another, and a rule of holdings is against it. */
-const moving = (rule: string, from: string, amounts: Amounts, to = 'bench') =>
-  constraint('holding', rule, entry({ lines: pairOf(amounts, to, from) }))
+function moving(rule: string, way: string, amounts: Amounts): BrokenRule {
+  const [from, to] = way.split(' to ')
+  return constraint('holding', rule, entry({ lines: pairOf(amounts, to, from) }))
+}
 
 const AMOUNTS: BrokenRule[] = [
-  moving('holding_must_not_go_negative', 'empty', { dry: '1' }),
-  moving('holding_must_not_go_negative', 'empty', { water: '1' }),
-  moving('holding_must_not_go_negative', 'bucket', { pieces: '1000' }),
-  moving('holding_must_not_go_negative', 'bucket', { cost: '100000' }),
-  moving(
-    'holding_must_not_go_negative',
-    'shelf',
-    { material: '201', cost: '10', glaze: '10' },
-    'supplier',
-  ),
+  moving('holding_must_not_go_negative', 'empty to bench', { dry: '1' }),
+  moving('holding_must_not_go_negative', 'empty to bench', { water: '1' }),
+  moving('holding_must_not_go_negative', 'bucket to bench', { pieces: '1000' }),
+  moving('holding_must_not_go_negative', 'bucket to bench', { cost: '100000' }),
+  moving('holding_must_not_go_negative', 'shelf to supplier', {
+    ...{ material: '201', cost: '10', glaze: '10' },
+  }),
   // The clay pays for what the glaze of another had cost, or a layer is more than all of the cost.
-  moving('holding_must_not_go_negative', 'bucket', { glaze: '1' }, 'supplier'),
-  moving('holding_must_not_go_negative', 'supplier', { glaze: '400.000001' }, 'bucket'),
-  moving('holding_must_not_strand_cost', 'bucket', { dry: '1000', pieces: '100' }),
-  moving('holding_must_not_strand_cost', 'shelf', { material: '200' }, 'supplier'),
-  moving('holding_must_not_strand_cost', 'boxes', { pieces: '40' }, 'supplier'),
-  moving('pieces_must_have_clay', 'bucket', { pieces: '1' }, 'empty'),
-  moving('glaze_must_be_on_something', 'supplier', { material: '1' }, 'empty'),
-  moving('material_must_not_be_clay', 'supplier', { dry: '1' }, 'shelf'),
-  moving('material_must_not_be_clay', 'supplier', { cost: '1' }, 'shelf'),
+  moving('holding_must_not_go_negative', 'bucket to supplier', { glaze: '1' }),
+  moving('holding_must_not_go_negative', 'supplier to bucket', { glaze: '400.000001' }),
+  moving('holding_must_not_strand_cost', 'bucket to bench', { dry: '1000', pieces: '100' }),
+  moving('holding_must_not_strand_cost', 'shelf to supplier', { material: '200' }),
+  moving('holding_must_not_strand_cost', 'boxes to supplier', { pieces: '40' }),
+  moving('pieces_must_have_clay', 'bucket to empty', { pieces: '1' }),
+  moving('glaze_must_be_on_something', 'supplier to empty', { material: '1' }),
+  moving('material_must_not_be_clay', 'supplier to shelf', { dry: '1' }),
+  moving('material_must_not_be_clay', 'supplier to shelf', { cost: '1' }),
 ]
 
 const WAS_NEGATIVE: BrokenRule[] = [
@@ -51,7 +50,7 @@ const WAS_NEGATIVE: BrokenRule[] = [
 }))
 
 /** Two things come into the pail in one entry. */
-const mixing = (holdings: string, one: Amounts, other: Amounts, from: Amounts): BrokenRule => ({
+const mixing = (holdings: string, [one, other, from]: [Amounts, Amounts, Amounts]): BrokenRule => ({
   ...trigger(
     'line',
     'bodies_must_not_mix_unless_declared',
@@ -70,24 +69,16 @@ const mixing = (holdings: string, one: Amounts, other: Amounts, from: Amounts): 
 
 const ONE_CLAY = `('lane', 'pail-of-one', 'scrap', 'stoneware', null, 'pail', true)`
 const TOGETHER: BrokenRule[] = [
-  mixing(
-    `${ONE_CLAY}, ('lane', 'pail-of-other', 'scrap', 'unused', null, 'pail', true)`,
-    { dry: '2' },
-    { dry: '1' },
-    { dry: '-3' },
-  ),
-  mixing(
-    `${ONE_CLAY}, ('lane', 'pail-of-other', 'glaze_bucket', null, 'celadon', 'pail', true)`,
-    { dry: '2' },
-    { material: '1' },
-    { dry: '-2', material: '-1' },
-  ),
+  mixing(`${ONE_CLAY}, ('lane', 'pail-of-other', 'scrap', 'unused', null, 'pail', true)`, [
+    ...([{ dry: '2' }, { dry: '1' }, { dry: '-3' }] as const),
+  ]),
+  mixing(`${ONE_CLAY}, ('lane', 'pail-of-other', 'glaze_bucket', null, 'celadon', 'pail', true)`, [
+    ...([{ dry: '2' }, { material: '1' }, { dry: '-2', material: '-1' }] as const),
+  ]),
   mixing(
     `('lane', 'pail-of-one', 'glaze_bucket', null, 'unused', 'pail', true),
      ('lane', 'pail-of-other', 'glaze_bucket', null, 'celadon', 'pail', true)`,
-    { material: '2' },
-    { material: '1' },
-    { material: '-3' },
+    [{ material: '2' }, { material: '1' }, { material: '-3' }],
   ),
 ]
 

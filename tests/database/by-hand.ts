@@ -141,6 +141,16 @@ export function lineOf(entry: string, lineNo: number, line: LineByHand): string 
 const layersOf = ({ glaze, fire, packaging }: Amounts) => keptBy({ glaze, fire, packaging })
 const KEPT_AS_TEXT = ['doubt', 'costDoubt', 'materialDoubt', 'glaze', 'fire', 'packaging']
 
+/** An entry as SQL that moves the amounts into one holding out of another, to the last digit. */
+export function flow(way: string, amounts: Amounts, id = 'tried'): string {
+  const [from = '', to = ''] = way.split(' to ')
+  const lines = [
+    { to, ...amounts },
+    { to: from, ...goingBack(amounts) },
+  ]
+  return entryOf({ id, lines })
+}
+
 /** The same amounts going the other way: numbers as SQL, doubts and layers as the text they are kept as. */
 export function goingBack(amounts: Amounts): Amounts {
   const back = Object.entries(amounts).map(([column, text]) =>

@@ -30,7 +30,7 @@ function writeOlderMigrations(): void {
 }
 
 const MOMENT = (day: number) => `'2026-02-${String(day)}T12:00Z', '2026-02-${String(day)}T12:00Z'`
-const entry = (id: string, kind: string, day: number, lines: readonly string[]) => `
+const entry = (id: string, [kind, day]: readonly [string, number], lines: readonly string[]) => `
   begin;
   insert into entry (studio_id, entry_id, kind, happened_at, recorded_at, said)
     values ('lane', '${id}', '${kind}', ${MOMENT(day)}, '{}');
@@ -61,35 +61,59 @@ const OLDER_LEDGER = `
     ('lane', 'fire', 'fire', 'stoneware', null, null, false),
     ('lane', 'waste', 'waste', 'stoneware', null, null, false),
     ('lane', 'customer', 'customer', 'stoneware', null, null, false);
-  ${entry('bought', 'receive_delivery', 10, [
-    `'supplier', -2000, -500, 0, -10.000001, '{"w": "-8"}', '{}'`,
-    `'bench', 2000, 500, 0, 10.000001, '{"w": "8"}', '{}'`,
-  ])}
-  ${entry('threw', 'throw', 11, [
-    `'bench', -1000, -250, 0, -5, '{"w": "-4"}', '{}'`,
-    `'hands', 1000, 250, 0, 5, '{"w": "4"}', '{}'`,
-  ])}
+  ${entry(
+    'bought',
+    ['receive_delivery', 10],
+    [
+      `'supplier', -2000, -500, 0, -10.000001, '{"w": "-8"}', '{}'`,
+      `'bench', 2000, 500, 0, 10.000001, '{"w": "8"}', '{}'`,
+    ],
+  )}
+  ${entry(
+    'threw',
+    ['throw', 11],
+    [
+      `'bench', -1000, -250, 0, -5, '{"w": "-4"}', '{}'`,
+      `'hands', 1000, 250, 0, 5, '{"w": "4"}', '{}'`,
+    ],
+  )}
   insert into holding (studio_id, holding_id, place, body_id, run_id, grade, is_inside) values
     ('lane', 'bisque', 'bisque', 'stoneware', 'r1', null, true),
     ('lane', 'finished', 'finished', 'stoneware', 'r1', 'first', true);
-  ${entry('fired', 'bisque', 12, [
-    `'hands', -1000, -250, -4, -5, '{"w": "-4"}', '{}'`,
-    `'fire', 70, 250, 0, 0, '{}', '{}'`,
-    `'bisque', 930, 0, 4, 5, '{"w": "4"}', '{"w": "0.02"}'`,
-    `'supplier', 0, 0, 0, 0, '{}', '{"w": "-0.02"}'`,
-  ])}
-  ${entry('broke', 'lose', 13, [
-    `'bisque', -232.5, 0, -1, 0, '{"w": "-1"}', '{}'`,
-    `'waste', 232.5, 0, 1, 0, '{"w": "1"}', '{}'`,
-  ])}
-  ${entry('graded', 'grade', 14, [
-    `'bisque', -697.5, 0, -3, -5, '{"w": "-3"}', '{"w": "-0.02"}'`,
-    `'finished', 697.5, 0, 3, 5, '{"w": "3"}', '{"w": "0.02"}'`,
-  ])}
-  ${entry('sold', 'sell', 15, [
-    `'finished', -232.5, 0, -1, -1.666667, '{"w": "-1"}', '{}'`,
-    `'customer', 232.5, 0, 1, 1.666667, '{"w": "1"}', '{}'`,
-  ])}`
+  ${entry(
+    'fired',
+    ['bisque', 12],
+    [
+      `'hands', -1000, -250, -4, -5, '{"w": "-4"}', '{}'`,
+      `'fire', 70, 250, 0, 0, '{}', '{}'`,
+      `'bisque', 930, 0, 4, 5, '{"w": "4"}', '{"w": "0.02"}'`,
+      `'supplier', 0, 0, 0, 0, '{}', '{"w": "-0.02"}'`,
+    ],
+  )}
+  ${entry(
+    'broke',
+    ['lose', 13],
+    [
+      `'bisque', -232.5, 0, -1, 0, '{"w": "-1"}', '{}'`,
+      `'waste', 232.5, 0, 1, 0, '{"w": "1"}', '{}'`,
+    ],
+  )}
+  ${entry(
+    'graded',
+    ['grade', 14],
+    [
+      `'bisque', -697.5, 0, -3, -5, '{"w": "-3"}', '{"w": "-0.02"}'`,
+      `'finished', 697.5, 0, 3, 5, '{"w": "3"}', '{"w": "0.02"}'`,
+    ],
+  )}
+  ${entry(
+    'sold',
+    ['sell', 15],
+    [
+      `'finished', -232.5, 0, -1, -1.666667, '{"w": "-1"}', '{}'`,
+      `'customer', 232.5, 0, 1, 1.666667, '{"w": "1"}', '{}'`,
+    ],
+  )}`
 
 const balances = async (): Promise<Record<string, string>[]> => {
   const rows = await sql`
