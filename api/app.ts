@@ -13,9 +13,11 @@ import { bats } from './routes/bats.ts'
 import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
+import { recipes } from './routes/recipes.ts'
 import { materialHazards } from './routes/material-hazards.ts'
 import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
+import { glazeBucketsReport } from './routes/reports/glaze-buckets.ts'
 import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
@@ -57,6 +59,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', vessels)
   app.route('/', scales)
   app.route('/', bats)
+  app.route('/', recipes)
 
   // What happens
   app.route('/', acts)
@@ -71,6 +74,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', yields)
   app.route('/', turning)
   app.route('/', pieceCost)
+  app.route('/', glazeBucketsReport)
   app.route('/', dust)
 
   // Where it comes from: one line a part of the trail

@@ -1,3 +1,4 @@
+import { eachLayer } from '../../shared/cost-layer.ts'
 import { ZERO } from '../../shared/decimal.ts'
 import { doubtOfPart } from '../../shared/doubt.ts'
 import type { ClayState } from '../../shared/moisture.ts'
@@ -52,9 +53,11 @@ async function countPieces(book: Book, slot: Slot, pieces: number): Promise<void
     // More pots than were known are no surer, pot for pot, than those that were.
     book.shiftExactly(other, slot, {
       dryGrams,
+      materialGrams: proportionalPart({ amount: held.materialGrams, ...share }),
+      materialDoubt: doubtOfPart(held.materialDoubt, share),
       waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
       pieces: part,
-      cost: proportionalPart({ amount: held.cost, ...share }),
+      ...eachLayer(held, (amount) => proportionalPart({ amount, ...share })),
       dryDoubt: doubtOfPart(held.dryDoubt, share),
       costDoubt: doubtOfPart(held.costDoubt, share),
     })
@@ -65,7 +68,7 @@ async function weighWhole(book: Book, slot: Slot, said: CountSaid): Promise<void
   if (said.reading === undefined) return
   const reading = await takeReading(book, said.reading, { pointer: '/reading' })
   // A glazed pot weighs its glaze too: the reading is kept and says nothing of the clay.
-  if (isGlazed(slot.ref.place)) return
+  if (isGlazed(slot.ref.place) || book.now(slot).materialGrams.greaterThan(0)) return
   const held = book.now(slot)
   const estimate = await dryMassOfReading(book, {
     reading,
