@@ -15,6 +15,7 @@ import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
 import { recipes } from './routes/recipes.ts'
 import { materialHazards } from './routes/material-hazards.ts'
+import { materials } from './routes/materials.ts'
 import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
 import { glazeBucketsReport } from './routes/reports/glaze-buckets.ts'
@@ -60,6 +61,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', scales)
   app.route('/', bats)
   app.route('/', recipes)
+  app.route('/', materials)
 
   // What happens
   app.route('/', acts)

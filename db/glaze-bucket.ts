@@ -40,7 +40,7 @@ export async function bucketIn(
 ): Promise<GlazeBucket> {
   const { ledger, studioId } = book
   await pointingAt('/vesselId', () => findVessel(ledger, studioId, vesselId))
-  if (glazeId !== undefined) await findGlaze(ledger, studioId, glazeId, '/glazeId')
+  if (glazeId !== undefined) await findGlaze(ledger, studioId, { glazeId, pointer: '/glazeId' })
   const [row] = await ledger
     .select({ materialId: holding.materialId })
     .from(holding)
@@ -59,7 +59,7 @@ export async function bucketIn(
       facts: { vesselId, ...(found === undefined ? {} : { glazeId: found }) },
     })
   }
-  const glaze = await findGlaze(ledger, studioId, found, '/vesselId')
+  const glaze = await findGlaze(ledger, studioId, { glazeId: found, pointer: '/vesselId' })
   const [slot] = await book.hold([inBucket(found, vesselId)])
   return { slot, glaze, nature: await natureOfGlaze(ledger, studioId, { glaze, vesselId }) }
 }

@@ -50,7 +50,7 @@ export function addRecipe(
 ): Promise<number> {
   const { studioId, glazeId } = which
   return inLedger(services.db, async (ledger) => {
-    await findGlaze(ledger, studioId, glazeId)
+    await findGlaze(ledger, studioId, { glazeId, pointer: '/id' })
     const ofGlaze = and(eq(material.studioId, studioId), eq(material.materialId, glazeId))
     // Two that are entered at once count up one after the other.
     await ledger
@@ -95,9 +95,9 @@ export async function findIngredient(
 export async function findGlaze(
   ledger: Transaction,
   studioId: string,
-  glazeId: string,
-  pointer = '/materialId',
+  asked: { glazeId: string; pointer: string },
 ): Promise<MaterialFacts> {
+  const { glazeId, pointer } = asked
   const found = await pointingAt(pointer, () => findMaterial(ledger, studioId, glazeId))
   refuseOtherKinds(found, ['glaze'], pointer)
   return found

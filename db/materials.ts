@@ -2,7 +2,7 @@ import { and, eq } from 'drizzle-orm'
 import type { CostLayer } from '../shared/cost-layer.ts'
 import { decimal, type Decimal } from '../shared/decimal.ts'
 import { doubtOfDifference, type Doubt } from '../shared/doubt.ts'
-import { foundDifference } from '../shared/found-difference.ts'
+import { foundDifference, MATERIAL_FOUND } from '../shared/found-difference.ts'
 import { hazardCautions } from '../shared/hazard-cautions.ts'
 import type { StatedHazard } from '../shared/material-hazards.ts'
 import {
@@ -176,11 +176,15 @@ function enough(book: Book, from: Slot, dryGrams: Decimal): Decimal {
 export async function settleMaterial(
   book: Book,
   slot: Slot,
-  measured: { dryGrams: Decimal; dryDoubt: Doubt; waterGrams: Decimal },
-  counterpart: PlaceOutside = 'unexplained',
+  measured: {
+    dryGrams: Decimal
+    dryDoubt: Doubt
+    waterGrams: Decimal
+    counterpart?: PlaceOutside
+  },
 ): Promise<Decimal> {
   const held = book.now(slot)
-  const { dryGrams, dryDoubt, waterGrams } = measured
+  const { dryGrams, dryDoubt, waterGrams, counterpart = 'unexplained' } = measured
   const surplus = dryGrams.minus(held.materialGrams)
   const other = await book.outsideLike(counterpart, slot.ref)
   if (surplus.lessThan(0)) {
@@ -192,7 +196,9 @@ export async function settleMaterial(
   }
   if (!surplus.isZero()) {
     const doubt = doubtOfDifference(dryDoubt, held.materialDoubt)
-    book.differences.push(foundDifference(slot.holdingId, { amount: surplus, doubt }))
+    book.differences.push(
+      foundDifference(slot.holdingId, { amount: surplus, doubt }, MATERIAL_FOUND),
+    )
   }
   await book.wetTo(slot, waterGrams)
   return surplus

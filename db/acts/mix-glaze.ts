@@ -53,7 +53,7 @@ export const mixGlaze: Act<MixGlazeSaid> = {
   kind: 'mix_glaze',
   async write(book, said) {
     const { glazeId, vesselId } = said
-    const glaze = await findGlaze(book.ledger, book.studioId, glazeId, '/glazeId')
+    const glaze = await findGlaze(book.ledger, book.studioId, { glazeId, pointer: '/glazeId' })
     await refuseOtherContents(book, { vesselId, glazeId })
     const recipe = await recipeFor(book, said, glaze)
     const [bucket, powders] = await powdersOf(book, said, recipe)

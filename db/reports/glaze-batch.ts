@@ -87,7 +87,7 @@ export type WeighOut = Written<Batch>
 export function weighOut(db: Database, asked: BatchAsked): Promise<WeighOut> {
   const { studioId, glazeId, versionNo } = asked
   return inSnapshot(db, async (ledger) => {
-    const glaze = await findGlaze(ledger, studioId, glazeId)
+    const glaze = await findGlaze(ledger, studioId, { glazeId, pointer: '/id' })
     const recipe = await findRecipe(ledger, studioId, { glaze, versionNo })
     const forRuns = await runsAsked(ledger, asked)
     const gramsPerMillilitre = decimal(

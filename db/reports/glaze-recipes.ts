@@ -56,7 +56,7 @@ export function recipesNow(
 ): Promise<GlazeRecipeRow[]> {
   const { studioId, glazeId } = asked
   return inSnapshot(db, async (ledger) => {
-    const glaze = await findGlaze(ledger, studioId, glazeId)
+    const glaze = await findGlaze(ledger, studioId, { glazeId, pointer: '/id' })
     const recipes = await recipesOf(ledger, studioId, glaze)
     const ids = recipes.flatMap(({ parts }) => parts.map(({ materialId }) => materialId))
     const shelf = await shelfOf(ledger, studioId, ids)

@@ -256,7 +256,13 @@ describe('the second opinion', () => {
   test('finds every balance, entry and reversal right, and all together nothing', async () => {
     const { faults, totals, studios, lines } = await reconcile(app.studio.services.db)
     expect(faults).toEqual([])
-    expect(totals).toEqual({ dryGrams: '0', waterGrams: '0', pieces: '0', cost: '0' })
+    expect(totals).toEqual({
+      dryGrams: '0',
+      materialGrams: '0',
+      waterGrams: '0',
+      pieces: '0',
+      cost: '0',
+    })
     expect(studios).toBe(2)
     expect(lines).toBeGreaterThan(40)
   })
