@@ -46,11 +46,13 @@ export interface LineView extends LineSure {
   readonly holdingId: string
   readonly place: string
   readonly bodyId: string | null
+  readonly materialId: string | null
   readonly lotId: string | null
   readonly runId: string | null
   readonly vesselId: string | null
   readonly grade: string | null
   readonly dryGrams: string
+  readonly materialGrams: string
   readonly waterGrams: string
   readonly pieces: string
   readonly cost: string
@@ -128,11 +130,13 @@ async function linesOf(
       holdingId: line.holdingId,
       place: holding.place,
       bodyId: holding.bodyId,
+      materialId: holding.materialId,
       lotId: holding.lotId,
       runId: holding.runId,
       vesselId: holding.vesselId,
       grade: holding.grade,
       dryGrams: line.dryGrams,
+      materialGrams: line.materialGrams,
       waterGrams: line.waterGrams,
       pieces: line.pieces,
       cost: line.cost,
@@ -152,7 +156,7 @@ async function linesOf(
   }))
 }
 
-const MOVES_SOMETHING = sql`(${line.dryGrams}, ${line.waterGrams}, ${line.pieces}, ${line.cost}) <> (0, 0, 0, 0)`
+const MOVES_SOMETHING = sql`(${line.dryGrams}, ${line.materialGrams}, ${line.waterGrams}, ${line.pieces}, ${line.cost}) <> (0, 0, 0, 0, 0)`
 
 async function weighingsOf(
   ledger: Transaction,
