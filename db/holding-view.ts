@@ -1,3 +1,4 @@
+import { layersRead, layersWritten } from '../shared/cost-layer.ts'
 import { decimal, ZERO } from '../shared/decimal.ts'
 import { doubtRead } from '../shared/doubt.ts'
 import { reasonsUnsure, type ReasonUnsure } from '../shared/doubt-source.ts'
@@ -41,8 +42,8 @@ export function viewHolding(row: typeof holding.$inferSelect): HoldingView {
   return {
     ...{ holdingId, place, isInside, bodyId, materialId, lotId, runId, vesselId, grade },
     ...written(stockFigures(quantitiesOf(row), place === 'store' ? decimal(row.pieces) : ZERO)),
-    materialGrams: row.materialGrams,
-    costLayers: row.costLayers as Readonly<Record<string, string>>,
+    materialGrams: decimal(row.materialGrams).toFixed(),
+    costLayers: layersWritten(layersRead(row.costLayers)),
     unsureBecause: written(reasonsUnsure(doubtRead(row.dryDoubt))),
     links: {
       self: trailTo('holdings', holdingId),
