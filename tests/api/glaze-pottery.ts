@@ -1,8 +1,10 @@
+import { and, eq } from 'drizzle-orm'
 import { costOfLayer } from '../../shared/cost-layer.ts'
 import { decimal } from '../../shared/decimal.ts'
 import { doubtBy } from '../../shared/doubt.ts'
 import { onShelf } from '../../db/materials.ts'
 import { performAct, type Act, type Circumstances } from '../../db/perform.ts'
+import { holding, line } from '../../db/schema.ts'
 import { g, kg, TEST_NOW } from '../support/studio.ts'
 import { openPottery, STUDIO, type Pottery } from './pottery.ts'
 
@@ -127,3 +129,40 @@ export async function mixCeladon({ does }: Pottery): Promise<void> {
     water: kg('9.2'),
   })
 }
+
+type Where = Partial<typeof holding.$inferSelect>
+
+async function heldIn({ db }: Pottery, where: Where) {
+  const same = Object.entries(where).map(([column, value]) =>
+    eq(holding[column as 'place'], value as string),
+  )
+  const [row] = await db
+    .select()
+    .from(holding)
+    .where(and(eq(holding.studioId, STUDIO), ...same))
+  if (row === undefined) throw new Error('there is no such holding')
+  return row
+}
+
+/** What the books of a glaze pottery have. */
+export function glazeBooks(pottery: () => Pottery) {
+  const held = (where: Where) => heldIn(pottery(), where)
+  return {
+    held,
+    bucket: () => held({ place: 'glaze_bucket', vesselId: 'bucket-3' }),
+    bisque: (runId: string) => held({ place: 'bisque', runId }),
+    /** What has gone to a place outside, which keeps no balance. */
+    gone: async (place: string) => {
+      const { holdingId } = await held({ place, materialId: 'celadon' })
+      const rows = await pottery().db.select().from(line).where(eq(line.holdingId, holdingId))
+      const sumOf = (column: 'materialGrams' | 'cost') =>
+        rows.reduce((sum, row) => sum.plus(row[column]), decimal(0)).toFixed()
+      return { materialGrams: sumOf('materialGrams'), cost: sumOf('cost') }
+    },
+  }
+}
+
+/** Sixteen jugs on which glaze from bucket-3 lands. */
+export const JUGS = { glazeId: 'celadon', vesselId: 'bucket-3', runs: [{ runId: 'jugs' }] }
+export const BY_BUCKET = { before: bucketOf('18.60'), after: bucketOf('16.00') }
+export const BY_POTS = { before: { net: kg('15.20') }, after: { net: kg('16.48') } }
