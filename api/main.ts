@@ -3,11 +3,13 @@ import { listStudios } from '../db/catalogue-studios.ts'
 import { isDemoBrokenOff, loadDemo } from '../db/demo.ts'
 import type { Services } from '../db/perform.ts'
 import { monthReport } from '../db/reports/month.ts'
+import { moneyOfStudios } from '../db/reports/money.ts'
 import { reconcile } from '../db/reports/reconcile.ts'
 import { monthOf } from '../shared/month.ts'
 import { newApp } from './app.ts'
 import { ConfigFault, readConfig, type Config } from './config.ts'
 import { listen, PortTaken } from './listen.ts'
+import { moneyText } from './money-text.ts'
 import { monthReportText } from './month-text.ts'
 import { openLedger, type OpenLedger } from './open-ledger.ts'
 import { prepareAssets } from './pages/assets.ts'
@@ -21,7 +23,8 @@ const USAGE = `Usage: start | demo [--once] | reconcile
   start      keep the books and serve them (this is what happens without a word)
   demo       the same with a made-up studio in a folder of its own, and its month in the terminal
              --once: show the month and leave
-  reconcile  add every balance up again from its lines; exit 1 where they disagree`
+  reconcile  add every balance up again from its lines, and say where each studio's money came from and
+             where it is; exit 1 where they disagree`
 
 const say = (line: string) => console.log(line)
 const warn = (line: string) => console.error(line)
@@ -90,6 +93,7 @@ async function reconcileBooks(config: Config): Promise<void> {
     for (const fault of faults) {
       warn(`${fault.promise}: ${fault.id} of studio ${fault.studioId}: ${fault.detail}`)
     }
+    for (const money of await moneyOfStudios(ledger.db)) say(moneyText(money))
     const verdict = faults.length === 0 ? 'all agree' : `${String(faults.length)} faults`
     say(`${String(holdings)} holdings and ${String(entries)} entries: ${verdict}.`)
     if (faults.length > 0) process.exitCode = 1

@@ -22,6 +22,7 @@ export function describeApi(app: OpenAPIHono<Environment>): () => ApiDescription
         { name: 'Clay comes in' },
         { name: 'Making' },
         { name: 'Reclaim' },
+        { name: 'Materials and glaze' },
         { name: 'Firing and after' },
         { name: 'The books' },
         { name: 'What the books say' },

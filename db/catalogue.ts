@@ -4,10 +4,11 @@ import { present } from '../shared/assert.ts'
 import { Refusal, type RefusalCode } from '../shared/refusal.ts'
 import type { Database, Transaction } from './connection.ts'
 import { findMaterial, refuseOtherKinds } from './materials.ts'
+import { refuseWrongPacking, type PackingPart } from './packing.ts'
 import type { Services } from './perform.ts'
 import { inLedger } from './posting.ts'
 import { pointingAt } from './readings.ts'
-import { bat, body, catalogueHistory, form, kiln, scale, vessel } from './schema.ts'
+import { bat, body, catalogueHistory, form, kiln, material, scale, vessel } from './schema.ts'
 
 /** What is known of one thing of the catalogue: its fields by name, decimals as text. */
 export type CatalogueItem = Readonly<Record<string, unknown>>
@@ -51,7 +52,7 @@ interface Source {
   readonly resource: string
   readonly code: RefusalCode
   readonly thing: string
-  /** Refuses what names another thing wrongly. */
+  /** What only the ledger knows to be wrong with what is said. */
   readonly refuse?: (ledger: Transaction, studioId: string, said: CatalogueItem) => Promise<void>
 }
 
@@ -73,6 +74,8 @@ export const forms = catalogueOf({
   resource: 'form',
   code: 'form_not_found',
   thing: 'form',
+  refuse: async (ledger, studioId, { packing = [] }) =>
+    refuseWrongPacking(ledger, studioId, packing as readonly PackingPart[]),
 })
 
 export const vessels = catalogueOf({
@@ -103,6 +106,16 @@ export const bats = catalogueOf({
   resource: 'bat',
   code: 'bat_not_found',
   thing: 'plaster bat',
+})
+
+export const materials = catalogueOf({
+  table: material,
+  studioId: material.studioId,
+  id: material.materialId,
+  idName: 'materialId',
+  resource: 'material',
+  code: 'material_not_found',
+  thing: 'material',
 })
 
 export const kilns = catalogueOf({

@@ -7,12 +7,13 @@ import { sell } from '../../db/acts/sell.ts'
 import { GRADES } from '../../shared/place.ts'
 import { moneyText } from '../decimal-text.ts'
 import { energyFields, firingSchema } from '../firing-schemas.ts'
-import { readingSchema } from '../reading-schemas.ts'
+import { positiveMassSchema, readingSchema } from '../reading-schemas.ts'
 import { countOf, idText, labelText } from '../schemas.ts'
-import { together } from '../together.ts'
+import { faultOfOneWay, together } from '../together.ts'
 import { circumstances, defineAct, type DefinedAct } from './define.ts'
 
 const RUNS_MAX = 50
+const PACKING_MAX = 20
 
 const load = {
   runId: idText('The run.', 'mugs-1'),
@@ -96,11 +97,32 @@ const finished = {
   ).optional(),
 }
 
+const packedIn = z
+  .strictObject({
+    materialId: idText('The packaging.', 'mug-box'),
+    pieces: countOf('How many, of what is counted.').optional(),
+    mass: positiveMassSchema
+      .optional()
+      .openapi({ description: 'How much, of what is kept by mass.' }),
+  })
+  .superRefine(together((said) => faultOfOneWay(said, ['pieces', 'mass'])))
+  .openapi('PackedIn')
+
 const sellRequest = z
   .strictObject({
     ...finished,
     priceEach: moneyText('What was paid for each, in the studio’s currency.'),
     channel: labelText('Where: the shop, a fair, a gallery.', 'online shop'),
+    packing: z
+      .union([z.literal('as_usual'), z.array(packedIn).min(1).max(PACKING_MAX)], {
+        error: 'Say as_usual, or a list of what it was packed in.',
+      })
+      .optional()
+      .openapi({
+        description:
+          'What it went out of the door in: as_usual (the form’s packing, times the pieces), or a list. Where it is not said, none leaves the shelf.',
+        example: 'as_usual',
+      }),
     ...circumstances,
   })
   .openapi('Sell')

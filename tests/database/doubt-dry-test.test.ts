@@ -116,7 +116,13 @@ describe('a lot that is tested after some of it was thrown and turned', () => {
     expect(doubled).toEqual(earlier)
     const { faults, totals } = await reconcile(studio.services.db)
     expect(faults).toEqual([])
-    expect(totals).toEqual({ dryGrams: '0', waterGrams: '0', pieces: '0', cost: '0' })
+    expect(totals).toEqual({
+      dryGrams: '0',
+      materialGrams: '0',
+      waterGrams: '0',
+      pieces: '0',
+      cost: '0',
+    })
   })
 
   test('taken back leaves everything as it was, to the last digit', async () => {

@@ -100,7 +100,13 @@ describe('a ledger from before sources were told apart', () => {
   test('reconciles', async () => {
     const { faults, totals } = await reconcile(program.db)
     expect(faults).toEqual([])
-    expect(totals).toEqual({ dryGrams: '0', waterGrams: '0', pieces: '0', cost: '0' })
+    expect(totals).toEqual({
+      dryGrams: '0',
+      materialGrams: '0',
+      waterGrams: '0',
+      pieces: '0',
+      cost: '0',
+    })
   })
 
   test('no longer has lines that moved nothing but doubt', async () => {
