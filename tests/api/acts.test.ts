@@ -58,6 +58,14 @@ describe('every act', () => {
     expect(body['cautions']).not.toEqual([])
   })
 
+  test('fire-empty works on a kiln', async () => {
+    await pottery.ask('POST', '/v1/kilns', { body: { kilnId: 'test-kiln', name: 'Test kiln' } })
+    const said = { kilowattHours: '12', pricePerKilowattHour: '0.28' }
+    const body = await pottery.does('fire-empty', { kilnId: 'test-kiln', why: 'test', ...said })
+    const { lines } = body['entry'] as { lines: Record<string, string>[] }
+    for (const column of COLUMNS) expect(sumIn(lines, column)).toBe(0n)
+  })
+
   test('close-month closes what is over', async () => {
     expect((await pottery.does('close-month', { month: '2026-05' }))['made']).toEqual({
       month: '2026-05',
@@ -69,7 +77,7 @@ describe('every act', () => {
   test('none is left out here', () => {
     const done = new Set([
       ...[...LIFE, ...LIFE_ON_THE_SHELF].map(([act]) => act),
-      ...['count', 'discard', 'close-month'],
+      ...['count', 'discard', 'fire-empty', 'close-month'],
     ])
     expect(ALL_ACTS.map((act) => act.name).filter((name) => !done.has(name))).toEqual([])
   })
