@@ -1,9 +1,11 @@
 import { z } from '@hono/zod-openapi'
 import { isCurrency } from '../shared/money.ts'
+import { SECONDS_COST_RULES } from '../shared/seconds-cost.ts'
 import { JURISDICTIONS } from '../shared/silica.ts'
 import { TRADE_SPEECHES } from '../shared/trade-words.ts'
 import { DATE_ORDERS } from '../shared/written-day.ts'
 import { MASS_SYSTEMS } from '../shared/written-mass.ts'
+import { decimalText } from './decimal-text.ts'
 import { idText, labelText } from './schemas.ts'
 
 const name = labelText('What it is called.', 'Wrenfold Yard')
@@ -29,6 +31,23 @@ const tradeWords = z.enum(TRADE_SPEECHES).openapi({
   example: 'UK',
 })
 const ways = { massUnits, dateOrder, tradeWords }
+const costing = {
+  secondsCostRule: z.enum(SECONDS_COST_RULES).openapi({
+    description:
+      'How firsts and seconds share what they cost: like_firsts (each the same; unless it is said otherwise) or by_price (a second as much less as its price is).',
+    example: 'by_price',
+  }),
+  secondsPriceFraction: decimalText(
+    'What a second fetches of a first’s price, for by_price; 0.5 unless it is said.',
+    { above: '0', atMost: '1' },
+  ).openapi({ example: '0.6' }),
+  hourlyFigure: decimalText(
+    'What an hour of the potter’s own is to be worth, in its money: reports compare with it, and no cost contains it.',
+    { atLeast: '0', atMost: '1000000', digitsAfterMax: 6 },
+  )
+    .openapi({ example: '18.00' })
+    .nullable(),
+}
 const currency = z
   .string()
   .refine(isCurrency, { error: 'It must be a code of ISO 4217 in capitals: EUR, GBP, USD.' })
@@ -53,6 +72,9 @@ export const newStudioSchema = z
     massUnits: massUnits.optional(),
     dateOrder: dateOrder.optional(),
     tradeWords: tradeWords.optional(),
+    secondsCostRule: costing.secondsCostRule.optional(),
+    secondsPriceFraction: costing.secondsPriceFraction.optional(),
+    hourlyFigure: costing.hourlyFigure.optional(),
   })
   .openapi('NewStudio')
 
@@ -67,11 +89,12 @@ export const studioSchema = z
     comparesMakers,
     createdAt: z.string().openapi({ format: 'date-time' }),
     ...ways,
+    ...costing,
   })
   .openapi('Studio')
 
 /** What of a studio may change; what is not said stays. */
-export const studioChangeFields = { name, jurisdiction, comparesMakers, ...ways }
+export const studioChangeFields = { name, jurisdiction, comparesMakers, ...ways, ...costing }
 
 function isTimeZone(name: string): boolean {
   // An offset such as +02:00 would pass, and has no summer.

@@ -2,8 +2,8 @@ import { assert, present } from '../shared/assert.ts'
 import type { Decimal } from '../shared/decimal.ts'
 import type { DryMassEstimate } from '../shared/dry-mass.ts'
 import type { EntryKind } from '../shared/entry-kind.ts'
-import { doubtNegated, doubtOfDifference, type Doubt } from '../shared/doubt.ts'
-import { smallOnesMerged, sourceOf, type SourceKind } from '../shared/doubt-source.ts'
+import { doubtOfDifference } from '../shared/doubt.ts'
+import { sourceOf, type SourceKind } from '../shared/doubt-source.ts'
 import { foundDifference, type FoundDifference } from '../shared/found-difference.ts'
 import { partByMeasure, partByShare, surplusFound, type ShareTaken } from '../shared/parting.ts'
 import { isInside, PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
@@ -263,33 +263,6 @@ export class Book {
     const amount = estimate.dryGrams.minus(held.dryGrams)
     const doubt = doubtOfDifference(estimate.dryDoubt, held.dryDoubt)
     this.differences.push(foundDifference(holdingId, { amount, doubt }))
-  }
-
-  /**
-   * What is left to do when the act is through. An empty holding is not unsure of what it holds: that
-   * doubt goes where the clay of the books would have gone. And where a holding keeps more readings apart
-   * than anybody can tell, the small ones become one.
-   */
-  async settleDoubts(): Promise<void> {
-    for (const { holdingId, ref, held } of this.heldWhere(({ place }) => isInside(place))) {
-      const slot = this.slot(holdingId)
-      const gone = (isEmpty: boolean, doubt: Doubt) => (isEmpty ? doubt : this.#smallOnesOf(doubt))
-      const hasNoClay = held.dryGrams.isZero()
-      const hasNothing = hasNoClay && held.materialGrams.isZero() && held.pieces.isZero()
-      const doubts = {
-        dryDoubt: gone(hasNoClay, held.dryDoubt),
-        materialDoubt: gone(held.materialGrams.isZero(), held.materialDoubt),
-        costDoubt: gone(hasNothing, held.costDoubt),
-      }
-      if (Object.values(doubts).every(({ size }) => size === 0)) continue
-      this.shiftExactly(slot, await this.outsideLike('unexplained', ref), doubts)
-    }
-  }
-
-  /** What is to be taken from a doubt so that its small sources become one. */
-  #smallOnesOf(doubt: Doubt): Doubt {
-    const into = { water: this.ownSource('merged_water'), mass: this.ownSource('merged') }
-    return doubtNegated(smallOnesMerged(doubt, into))
   }
 
   /** Writes down what a reading was taken to mean. */

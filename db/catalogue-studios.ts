@@ -1,6 +1,7 @@
 import { asc, eq, gt } from 'drizzle-orm'
 import { present } from '../shared/assert.ts'
 import { Refusal } from '../shared/refusal.ts'
+import type { SecondsCostRule } from '../shared/seconds-cost.ts'
 import type { Jurisdiction } from '../shared/silica.ts'
 import type { TradeSpeech } from '../shared/trade-words.ts'
 import type { DateOrder } from '../shared/written-day.ts'
@@ -24,10 +25,22 @@ export interface StudioView {
   readonly massUnits: MassSystem
   readonly dateOrder: DateOrder
   readonly tradeWords: TradeSpeech
+  /** How firsts and seconds share what they cost, and what a second fetches of a first's price. */
+  readonly secondsCostRule: SecondsCostRule
+  readonly secondsPriceFraction: string
+  /** What an hour is to be worth: compared with, never part of a cost. */
+  readonly hourlyFigure: string | null
 }
 
 /** What of a studio may be left out when it is entered: the database knows what is usual. */
-type Ways = 'comparesMakers' | 'massUnits' | 'dateOrder' | 'tradeWords'
+type Ways =
+  | 'comparesMakers'
+  | 'massUnits'
+  | 'dateOrder'
+  | 'tradeWords'
+  | 'secondsCostRule'
+  | 'secondsPriceFraction'
+  | 'hourlyFigure'
 
 export type NewStudio = Omit<StudioView, 'studioId' | 'createdAt' | Ways> & {
   readonly [Way in Ways]?: StudioView[Way] | undefined
@@ -61,10 +74,14 @@ export async function changeStudio(
   changes: StudioChanges,
 ): Promise<StudioView> {
   const { name, jurisdiction, comparesMakers, massUnits, dateOrder, tradeWords } = changes
+  const { secondsCostRule, secondsPriceFraction, hourlyFigure } = changes
   const [row] = await inLedger(services.db, (ledger) =>
     ledger
       .update(studio)
-      .set({ name, jurisdiction, comparesMakers, massUnits, dateOrder, tradeWords })
+      .set({
+        ...{ name, jurisdiction, comparesMakers, massUnits, dateOrder, tradeWords },
+        ...{ secondsCostRule, secondsPriceFraction, hourlyFigure },
+      })
       .where(eq(studio.studioId, studioId))
       .returning(),
   )
@@ -118,6 +135,7 @@ function shown(row: typeof studio.$inferSelect): StudioView {
     massUnits: row.massUnits as MassSystem,
     dateOrder: row.dateOrder as DateOrder,
     tradeWords: row.tradeWords as TradeSpeech,
+    secondsCostRule: row.secondsCostRule as SecondsCostRule,
     createdAt: row.createdAt.toISOString(),
   }
 }

@@ -2,10 +2,13 @@ import { and, asc, eq, gt, sql } from 'drizzle-orm'
 import type { PgColumn, PgTable } from 'drizzle-orm/pg-core'
 import { present } from '../shared/assert.ts'
 import { Refusal, type RefusalCode } from '../shared/refusal.ts'
-import type { Database } from './connection.ts'
+import type { Database, Transaction } from './connection.ts'
+import { findMaterial, refuseOtherKinds } from './materials.ts'
+import { refuseWrongPacking, type PackingPart } from './packing.ts'
 import type { Services } from './perform.ts'
 import { inLedger } from './posting.ts'
-import { bat, body, catalogueHistory, form, scale, vessel } from './schema.ts'
+import { pointingAt } from './readings.ts'
+import { bat, body, catalogueHistory, form, kiln, material, scale, vessel } from './schema.ts'
 
 /** What is known of one thing of the catalogue: its fields by name, decimals as text. */
 export type CatalogueItem = Readonly<Record<string, unknown>>
@@ -49,6 +52,8 @@ interface Source {
   readonly resource: string
   readonly code: RefusalCode
   readonly thing: string
+  /** What only the ledger knows to be wrong with what is said. */
+  readonly refuse?: (ledger: Transaction, studioId: string, said: CatalogueItem) => Promise<void>
 }
 
 export const bodies = catalogueOf({
@@ -69,6 +74,8 @@ export const forms = catalogueOf({
   resource: 'form',
   code: 'form_not_found',
   thing: 'form',
+  refuse: async (ledger, studioId, { packing = [] }) =>
+    refuseWrongPacking(ledger, studioId, packing as readonly PackingPart[]),
 })
 
 export const vessels = catalogueOf({
@@ -101,6 +108,32 @@ export const bats = catalogueOf({
   thing: 'plaster bat',
 })
 
+export const materials = catalogueOf({
+  table: material,
+  studioId: material.studioId,
+  id: material.materialId,
+  idName: 'materialId',
+  resource: 'material',
+  code: 'material_not_found',
+  thing: 'material',
+})
+
+export const kilns = catalogueOf({
+  table: kiln,
+  studioId: kiln.studioId,
+  id: kiln.kilnId,
+  idName: 'kilnId',
+  resource: 'kiln',
+  code: 'kiln_not_found',
+  thing: 'kiln',
+  refuse: async (ledger, studioId, { fuelMaterialId }) => {
+    if (typeof fuelMaterialId !== 'string') return
+    const pointer = '/fuelMaterialId'
+    const find = () => findMaterial(ledger, studioId, fuelMaterialId)
+    refuseOtherKinds(await pointingAt(pointer, find), ['fuel'], pointer)
+  },
+})
+
 /**
  * The five things that can be done with one kind of thing. Nothing is ever removed, because old entries
  * name it; the history is written by the database itself.
@@ -124,12 +157,13 @@ async function create(
   const { services, studioId, said } = made
   const id = said[source.idName] ?? services.newId()
   const facts = { ...said, [source.idName]: id, studioId, changedAt: services.now() }
-  const rows = await inLedger(services.db, (ledger) =>
-    ledger
+  const rows = await inLedger(services.db, async (ledger) => {
+    await source.refuse?.(ledger, studioId, said)
+    return ledger
       .insert(source.table)
       .values(facts as never)
-      .returning(),
-  )
+      .returning()
+  })
   return shown(present(rows[0] as CatalogueItem | undefined, 'what was entered is there'))
 }
 
@@ -143,13 +177,14 @@ async function change(
 ): Promise<CatalogueItem> {
   const { services, which, changes } = changed
   const facts = { ...changes, changedAt: services.now() }
-  const rows = await inLedger(services.db, (ledger) =>
-    ledger
+  const rows = await inLedger(services.db, async (ledger) => {
+    await source.refuse?.(ledger, which.studioId, changes)
+    return ledger
       .update(source.table)
       .set(facts as never)
       .where(isOne(source, which))
-      .returning(),
-  )
+      .returning()
+  })
   return shown(rows[0] ?? notThere(source, which.id))
 }
 

@@ -1,7 +1,7 @@
 import { and, asc, desc, eq, ne, sql } from 'drizzle-orm'
-import { clayOf, layersOfSum } from '../shared/cost-layer.ts'
+import { clayOf } from '../shared/cost-layer.ts'
 import { isInside } from '../shared/place.ts'
-import { negated } from '../shared/quantity.ts'
+import { CONSERVED, negated, plus } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
 import { viewEntry, type EntryView } from './entry-view.ts'
@@ -150,41 +150,57 @@ async function refuseWhatMovedOn(
   for (const movement of movements) {
     const there = held.find((found) => found.holdingId === movement.holdingId)
     if (there === undefined || !isInside(there.ref.place)) continue
-    const after = {
-      dryGrams: there.held.dryGrams.plus(movement.dryGrams),
-      materialGrams: there.held.materialGrams.plus(movement.materialGrams),
-      waterGrams: there.held.waterGrams.plus(movement.waterGrams),
-      pieces: there.held.pieces.plus(movement.pieces),
-      cost: there.held.cost.plus(movement.cost),
-    }
-    const isShort = Object.values(after).some((amount) => amount.lessThan(0))
-    const isOfNoPiece = after.pieces.isZero() && !movement.pieces.isZero()
-    const isOfMaterial = there.ref.materialId !== undefined
-    const isEmpty = isOfMaterial
-      ? after.materialGrams.isZero() && after.pieces.isZero()
-      : after.dryGrams.isZero()
-    const isStranded = isEmpty ? !after.cost.isZero() : isOfNoPiece && !isOfMaterial
-    const layers = layersOfSum([there.held.costLayers, movement.costLayers])
-    const costLayersShort = [...layers.values()].some((cost) => cost.lessThan(0))
-    const clayShort = clayOf({ cost: after.cost, costLayers: layers }).lessThan(0)
-    if (!isShort && !isStranded && !costLayersShort && !clayShort) continue
-    const later = await latestSince(at, there.holdingId)
-    const first =
-      later === undefined
-        ? 'Take back the later entries first, newest first'
-        : `Take back the ${later.kind.replaceAll('_', ' ')} of ${later.happenedAt.toISOString().slice(0, 10)} (${later.entryId}) first`
-    throw new Refusal(
-      'reversal_must_find_what_it_takes_back',
-      `What this entry brought to '${there.ref.place}' has moved on, been corrected or been mixed since: ${there.held.dryGrams.toFixed()} g dry, ${there.held.pieces.toFixed()} pieces and ${there.held.cost.toFixed()} of cost are left there. ${first}, and tell it again afterwards, or set the holding right with a count.`,
-      {
-        pointer: '/entryId',
-        facts: {
-          holdingId: there.holdingId,
-          ...(later === undefined ? {} : { laterEntryId: later.entryId }),
-        },
-      },
-    )
+    if (!isShortAfter(there, movement) && !isStrandedAfter(there, movement)) continue
+    throw await movedOn(at, there)
   }
+}
+
+/** Whether less than nothing of something would be left, of each layer of the cost too. */
+function isShortAfter({ held }: FoundHolding, movement: Movement): boolean {
+  const after = plus(held, movement)
+  const amounts = [
+    ...CONSERVED.map((column) => after[column]),
+    ...after.costLayers.values(),
+    clayOf(after),
+  ]
+  return amounts.some((amount) => amount.lessThan(0))
+}
+
+/** Whether cost would be left without what it was paid for, or pots' clay without its pots. */
+function isStrandedAfter({ ref, held }: FoundHolding, movement: Movement): boolean {
+  const { dryGrams, materialGrams, pieces, cost } = plus(held, movement)
+  if (ref.materialId !== undefined) {
+    return materialGrams.isZero() && pieces.isZero() && !cost.isZero()
+  }
+  if (dryGrams.isZero()) return !cost.isZero()
+  return pieces.isZero() && !movement.pieces.isZero()
+}
+
+async function movedOn(
+  at: { ledger: Transaction; studioId: string; wrong: EntryView },
+  there: FoundHolding,
+): Promise<Refusal> {
+  const later = await latestSince(at, there.holdingId)
+  const first =
+    later === undefined
+      ? 'Take back the later entries first, newest first'
+      : `Take back the ${later.kind.replaceAll('_', ' ')} of ${later.happenedAt.toISOString().slice(0, 10)} (${later.entryId}) first`
+  return new Refusal(
+    'reversal_must_find_what_it_takes_back',
+    `What this entry brought to '${there.ref.place}' has moved on, been corrected or been mixed since: ${leftThere(there)} are left there. ${first}, and tell it again afterwards, or set the holding right with a count.`,
+    {
+      pointer: '/entryId',
+      facts: {
+        holdingId: there.holdingId,
+        ...(later === undefined ? {} : { laterEntryId: later.entryId }),
+      },
+    },
+  )
+}
+
+function leftThere({ ref, held }: FoundHolding): string {
+  const dryGrams = ref.materialId === undefined ? held.dryGrams : held.materialGrams
+  return `${dryGrams.toFixed()} g dry, ${held.pieces.toFixed()} pieces and ${held.cost.toFixed()} of cost`
 }
 
 /** The latest entry that stands and has touched a holding since the one that is to be taken back. */

@@ -14,6 +14,7 @@ import { viewEntry, type EntryView } from './entry-view.ts'
 import { inLedger, openEntry, writeLines } from './posting.ts'
 import { isDeadlock } from './refusals.ts'
 import { estimate, request, weighing } from './schema.ts'
+import { settleDoubts } from './settle-doubts.ts'
 import { findStudio } from './studio.ts'
 
 /** What comes with every act. */
@@ -166,7 +167,7 @@ export async function writeAct<Said extends Circumstances>(
     said,
   })
   const made = await act.write(book, said)
-  await book.settleDoubts()
+  await settleDoubts(book)
   await writeLines(ledger, { studioId, entryId, kind: act.kind }, book.movements())
   await writeReadings(book)
   const differences = written(book.differences)

@@ -423,6 +423,7 @@ alter table firing add constraint firing_is_of_a_kiln FOREIGN KEY (studio_id, ki
 alter table firing add constraint firing_kind_is_known CHECK ((kind = ANY (ARRAY['bisque'::text, 'glaze'::text, 'empty'::text])));
 alter table firing add constraint firing_standing_is_known CHECK ((standing = ANY (ARRAY['measured'::text, 'estimated'::text, 'assumed'::text])));
 alter table firing add constraint firing_studio_id_entry_id_pk PRIMARY KEY (studio_id, entry_id);
+alter table firing add constraint firing_used_something_or_nothing CHECK (((relative_uncertainty >= (0)::numeric) AND (relative_uncertainty < 'Infinity'::numeric) AND (kilowatt_hours >= (0)::numeric) AND (kilowatt_hours < 'Infinity'::numeric) AND (candling_kilowatt_hours >= (0)::numeric) AND (candling_kilowatt_hours < 'Infinity'::numeric) AND (fuel_grams >= (0)::numeric) AND (fuel_grams < 'Infinity'::numeric) AND (price_per_kilowatt_hour >= (0)::numeric) AND (price_per_kilowatt_hour < 'Infinity'::numeric)));
 alter table firing_share add constraint firing_share_costs_something_or_nothing CHECK (((energy_cost >= (0)::numeric) AND (energy_cost < 'Infinity'::numeric) AND (wear_cost >= (0)::numeric) AND (wear_cost < 'Infinity'::numeric) AND (weight >= (0)::numeric) AND (weight < 'Infinity'::numeric) AND (pieces > 0)));
 alter table firing_share add constraint firing_share_has_a_run FOREIGN KEY (studio_id, run_id) REFERENCES run(studio_id, run_id);
 alter table firing_share add constraint firing_share_is_of_a_firing FOREIGN KEY (studio_id, entry_id) REFERENCES firing(studio_id, entry_id);
@@ -437,6 +438,7 @@ alter table glaze_batch add constraint glaze_batch_follows_a_recipe FOREIGN KEY 
 alter table glaze_batch add constraint glaze_batch_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
 alter table glaze_batch add constraint glaze_batch_is_in_a_vessel FOREIGN KEY (studio_id, vessel_id) REFERENCES vessel(studio_id, vessel_id);
 alter table glaze_batch add constraint glaze_batch_is_of_a_glaze FOREIGN KEY (studio_id, material_id) REFERENCES material(studio_id, material_id);
+alter table glaze_batch add constraint glaze_batch_is_of_something CHECK (((dry_grams > (0)::numeric) AND (dry_grams < 'Infinity'::numeric) AND (water_grams >= (0)::numeric) AND (water_grams < 'Infinity'::numeric) AND (cost >= (0)::numeric) AND (cost < 'Infinity'::numeric) AND (loss_on_ignition_fraction >= (0)::numeric) AND (loss_on_ignition_fraction < (1)::numeric) AND (grain_grams_per_millilitre > (1)::numeric) AND (grain_grams_per_millilitre < 'Infinity'::numeric)));
 alter table glaze_batch add constraint glaze_batch_studio_id_entry_id_pk PRIMARY KEY (studio_id, entry_id);
 alter table glaze_recipe add constraint glaze_recipe_is_of_a_glaze FOREIGN KEY (studio_id, material_id) REFERENCES material(studio_id, material_id);
 alter table glaze_recipe add constraint glaze_recipe_studio_id_material_id_version_no_pk PRIMARY KEY (studio_id, material_id, version_no);
@@ -471,6 +473,7 @@ alter table holding add constraint holding_must_not_strand_cost CHECK (((cost = 
 alter table holding add constraint holding_place_is_known CHECK ((place = ANY (ARRAY['store'::text, 'bench'::text, 'scrap'::text, 'basin'::text, 'plaster'::text, 'greenware'::text, 'bisque'::text, 'glazed'::text, 'finished'::text, 'materials'::text, 'glaze_bucket'::text, 'before'::text, 'supplier'::text, 'utility'::text, 'wear'::text, 'tap'::text, 'air'::text, 'fire'::text, 'hands'::text, 'customer'::text, 'waste'::text, 'abnormal'::text, 'idle'::text, 'unexplained'::text])));
 alter table holding add constraint holding_studio_id_holding_id_pk PRIMARY KEY (studio_id, holding_id);
 alter table holding add constraint holding_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
+alter table holding add constraint material_must_not_be_clay CHECK (((NOT is_inside) OR (material_id IS NULL) OR ((dry_grams = (0)::numeric) AND cost_layers_are_all_of_cost(cost_layers, cost))));
 alter table holding add constraint pieces_must_have_clay CHECK (((NOT is_inside) OR (pieces = (0)::numeric) OR (dry_grams > (0)::numeric) OR (material_id IS NOT NULL)));
 alter table kiln add constraint kiln_burns_a_fuel FOREIGN KEY (studio_id, fuel_material_id) REFERENCES material(studio_id, material_id);
 alter table kiln add constraint kiln_figures_are_above_zero CHECK (((volume_litres > (0)::numeric) AND (volume_litres < 'Infinity'::numeric) AND (rated_kilowatts > (0)::numeric) AND (rated_kilowatts < 'Infinity'::numeric) AND (usable_fraction > (0)::numeric) AND (usable_fraction <= (1)::numeric) AND (price_per_kilowatt_hour >= (0)::numeric) AND (price_per_kilowatt_hour < 'Infinity'::numeric) AND (wear_per_firing >= (0)::numeric) AND (wear_per_firing < 'Infinity'::numeric) AND (bisque_hours > (0)::numeric) AND (bisque_hours < 'Infinity'::numeric) AND (glaze_hours > (0)::numeric) AND (glaze_hours < 'Infinity'::numeric)));
@@ -520,6 +523,7 @@ alter table material add constraint material_silica_is_a_share CHECK (((crystall
 alter table material add constraint material_studio_id_material_id_pk PRIMARY KEY (studio_id, material_id);
 alter table material add constraint material_studio_id_studio_studio_id_fk FOREIGN KEY (studio_id) REFERENCES studio(studio_id);
 alter table material add constraint material_water_is_a_share CHECK (((water_content_wet_basis >= (0)::numeric) AND (water_content_wet_basis < (1)::numeric)));
+alter table material_delivery add constraint material_delivery_brings_something CHECK (((wet_grams > (0)::numeric) AND (wet_grams < 'Infinity'::numeric) AND (dry_grams > (0)::numeric) AND (dry_grams <= wet_grams) AND (pieces > (0)::numeric) AND (pieces < 'Infinity'::numeric)));
 alter table material_delivery add constraint material_delivery_has_a_price CHECK (((goods_price >= (0)::numeric) AND (goods_price < 'Infinity'::numeric) AND (freight >= (0)::numeric) AND (freight < 'Infinity'::numeric)));
 alter table material_delivery add constraint material_delivery_has_an_entry FOREIGN KEY (studio_id, entry_id) REFERENCES entry(studio_id, entry_id);
 alter table material_delivery add constraint material_delivery_is_of_a_material FOREIGN KEY (studio_id, material_id) REFERENCES material(studio_id, material_id);
@@ -636,6 +640,15 @@ begin
   end if;
   return null;
 end $function$;
+
+CREATE OR REPLACE FUNCTION public.cost_layers_are_all_of_cost(layers jsonb, cost numeric)
+ RETURNS boolean
+ LANGUAGE sql
+ IMMUTABLE
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+  select coalesce(sum(value::numeric), 0) = cost from jsonb_each_text(layers)
+$function$;
 
 CREATE OR REPLACE FUNCTION public.cost_layers_fit_cost(layers jsonb, cost numeric)
  RETURNS boolean

@@ -1,6 +1,7 @@
 import { and, eq } from 'drizzle-orm'
 import { decimal, type Decimal } from '../shared/decimal.ts'
 import { Refusal } from '../shared/refusal.ts'
+import type { SecondsCostRule } from '../shared/seconds-cost.ts'
 import type { Jurisdiction } from '../shared/silica.ts'
 import type { Transaction } from './connection.ts'
 import { bat, body, form, lot, run, scale, studio, vessel } from './schema.ts'
@@ -12,6 +13,11 @@ export interface StudioFacts {
   readonly timeZone: string
   readonly jurisdiction: Jurisdiction
   readonly comparesMakers: boolean
+  /** How firsts and seconds share what they cost, and what a second fetches of a first's price. */
+  readonly secondsCostRule: SecondsCostRule
+  readonly secondsPriceFraction: Decimal
+  /** What an hour is to be worth: compared with, never part of a cost. */
+  readonly hourlyFigure: Decimal | undefined
 }
 
 export interface BodyFacts {
@@ -30,7 +36,13 @@ export interface BodyFacts {
 export async function findStudio(ledger: Transaction, studioId: string): Promise<StudioFacts> {
   const [row] = await ledger.select().from(studio).where(eq(studio.studioId, studioId))
   if (row === undefined) throw new Refusal('studio_not_found', 'There is no such studio.')
-  return { ...row, jurisdiction: row.jurisdiction as Jurisdiction }
+  return {
+    ...row,
+    jurisdiction: row.jurisdiction as Jurisdiction,
+    secondsCostRule: row.secondsCostRule as SecondsCostRule,
+    secondsPriceFraction: decimal(row.secondsPriceFraction),
+    hourlyFigure: row.hourlyFigure === null ? undefined : decimal(row.hourlyFigure),
+  }
 }
 
 /** The clay of that id, of this studio. Refuses: `body_not_found`. */

@@ -9,14 +9,23 @@ export interface FoundDifference {
   readonly words: string
 }
 
+/** What is found of clay, in words. */
+export const CLAY_FOUND = 'of dry clay'
+/** What is found of a powder or a glaze, in words: its dry mass. */
+export const MATERIAL_FOUND = 'of it, dry,'
+
 /**
  * What was found to differ from the books, in words: one that is within its uncertainty is no finding.
  *
- * Units: grams of dry clay; printed in whole grams. Source: as `howSure`.
+ * Units: grams, dry, of what `ofWhat` says; printed in whole grams. Source: as `howSure`.
  */
-export function foundDifference(holdingId: string, found: Unsure): FoundDifference {
+export function foundDifference(
+  holdingId: string,
+  found: Unsure,
+  ofWhat: string = CLAY_FOUND,
+): FoundDifference {
   const sure = howSure(found)
-  const size = `${found.amount.abs().toFixed(0)} g of dry clay ${found.amount.isNegative() ? 'less' : 'more'} than the books said, give or take ${giveOrTake(sure.standardUncertainty).toFixed(0)} g`
+  const size = `${found.amount.abs().toFixed(0)} g ${ofWhat} ${found.amount.isNegative() ? 'less' : 'more'} than the books said, give or take ${giveOrTake(sure.standardUncertainty).toFixed(0)} g`
   return {
     holdingId,
     dryGrams: found.amount,

@@ -81,7 +81,7 @@ const change = createRoute({
   tags,
   summary: 'Change a studio',
   description:
-    'Its name, its place in the law, whether its makers are compared, and how its pages write masses, days and words. Money and clock stay: what is recorded was recorded in them.',
+    'Its name, its place in the law, whether its makers are compared, how its pages write masses, days and words, how seconds are costed, and what an hour is to be worth. Money and clock stay: what is recorded was recorded in them.',
   request: {
     params,
     body: {

@@ -18,6 +18,12 @@ create function cost_layers_fit_cost(layers jsonb, cost numeric) returns boolean
     from jsonb_each_text(layers)
 $$;
 --> statement-breakpoint
+-- True where a cost has no clay in it.
+create function cost_layers_are_all_of_cost(layers jsonb, cost numeric) returns boolean language sql immutable
+  set search_path = public, pg_temp as $$
+  select coalesce(sum(value::numeric), 0) = cost from jsonb_each_text(layers)
+$$;
+--> statement-breakpoint
 alter table line
   drop constraint line_must_fit_scale,
   drop constraint doubt_must_fit_scale,
@@ -61,6 +67,10 @@ alter table holding
   -- Bags and pots are made of clay; boxes and shelves are counted as they are.
   add constraint pieces_must_have_clay check (
     not is_inside or pieces = 0 or dry_grams > 0 or material_id is not null),
+  -- On the shelf and in a bucket of glaze there is no clay, nor money that was paid for any.
+  add constraint material_must_not_be_clay check (
+    not is_inside or material_id is null
+    or (dry_grams = 0 and cost_layers_are_all_of_cost(cost_layers, cost))),
   -- Glaze is in its bucket or on pots.
   add constraint glaze_must_be_on_something check (
     material_grams = 0 or material_id is not null or dry_grams > 0),
@@ -129,8 +139,17 @@ alter table glazing
     and loss_on_ignition_fraction >= 0 and loss_on_ignition_fraction < 1),
   add constraint glazing_how_is_known check (how in ('bucket', 'pieces', 'usual'));
 --> statement-breakpoint
-alter table material_delivery add constraint material_delivery_has_a_price check (
-  goods_price >= 0 and goods_price < 'infinity' and freight >= 0 and freight < 'infinity');
+alter table glaze_batch add constraint glaze_batch_is_of_something check (
+  dry_grams > 0 and dry_grams < 'infinity' and water_grams >= 0 and water_grams < 'infinity'
+  and cost >= 0 and cost < 'infinity' and loss_on_ignition_fraction >= 0 and loss_on_ignition_fraction < 1
+  and grain_grams_per_millilitre > 1 and grain_grams_per_millilitre < 'infinity');
+--> statement-breakpoint
+alter table material_delivery
+  add constraint material_delivery_has_a_price check (
+    goods_price >= 0 and goods_price < 'infinity' and freight >= 0 and freight < 'infinity'),
+  add constraint material_delivery_brings_something check (
+    wet_grams > 0 and wet_grams < 'infinity' and dry_grams > 0 and dry_grams <= wet_grams
+    and pieces > 0 and pieces < 'infinity');
 --> statement-breakpoint
 alter table firing
   add constraint firing_kind_is_known check (kind in ('bisque', 'glaze', 'empty')),
@@ -138,7 +157,13 @@ alter table firing
   add constraint firing_costs_something_or_nothing check (
     energy_cost >= 0 and energy_cost < 'infinity' and wear_cost >= 0 and wear_cost < 'infinity'
     and candling_cost >= 0 and candling_cost <= energy_cost
-    and full_fraction > 0 and full_fraction < 'infinity');
+    and full_fraction > 0 and full_fraction < 'infinity'),
+  add constraint firing_used_something_or_nothing check (
+    relative_uncertainty >= 0 and relative_uncertainty < 'infinity'
+    and kilowatt_hours >= 0 and kilowatt_hours < 'infinity'
+    and candling_kilowatt_hours >= 0 and candling_kilowatt_hours < 'infinity'
+    and fuel_grams >= 0 and fuel_grams < 'infinity'
+    and price_per_kilowatt_hour >= 0 and price_per_kilowatt_hour < 'infinity');
 --> statement-breakpoint
 alter table firing_share add constraint firing_share_costs_something_or_nothing check (
   energy_cost >= 0 and energy_cost < 'infinity' and wear_cost >= 0 and wear_cost < 'infinity'

@@ -21,8 +21,8 @@ const RESOURCES = [
     path: 'forms',
     idName: 'formId',
     said: { name: 'Bowl', ballGrams: '850.5', price: '32.50' },
-    usually: { turnedOffFraction: null },
-    change: { price: null, turnedOffFraction: '0.125' },
+    usually: { turnedOffFraction: null, kilnHeightCentimetres: null, packing: [] },
+    change: { price: null, turnedOffFraction: '0.125', glazeGramsPerPiece: '52' },
     wrong: { price: '1.0000001' },
     pointer: '#/price',
     existing: 'mug',
@@ -61,11 +61,61 @@ const RESOURCES = [
     existing: 'bat-a',
     notFound: 'bat_not_found',
   },
+  {
+    path: 'materials',
+    idName: 'materialId',
+    said: {
+      name: 'Flint, fine',
+      kind: 'ingredient',
+      keptBy: 'mass',
+      hazards: [{ hazard: 'silica', statement: 'H372', percentage: '99.5' }],
+      packSize: '25000',
+    },
+    usually: {
+      ...{ supplier: null, crystallineSilicaFraction: null, dataSheetOn: null, reorderPoint: null },
+      ...{ waterContentWetBasis: '0', lossOnIgnitionFraction: '0', grainGramsPerMillilitre: '2.6' },
+      priceSteps: [],
+    },
+    change: {
+      dataSheetOn: '2026-03-14',
+      waterContentWetBasis: '0.005',
+      priceSteps: [
+        { atLeast: '25', pricePerUnit: '1.1234' },
+        { atLeast: '100', pricePerUnit: '0.98' },
+      ],
+    },
+    wrong: {
+      priceSteps: [
+        { atLeast: '25', pricePerUnit: '1.12' },
+        { atLeast: '25', pricePerUnit: '0.98' },
+      ],
+    },
+    pointer: '#/priceSteps/1/atLeast',
+    existing: 'whiting',
+    notFound: 'material_not_found',
+  },
+  {
+    path: 'kilns',
+    idName: 'kilnId',
+    said: { name: 'Front loader', volumeLitres: '198', ratedKilowatts: '11.5' },
+    usually: {
+      ...{ usableFraction: '0.6', shareBy: 'shelf_space', wearPerFiring: '0' },
+      ...{ pricePerKilowattHour: null, bisqueHours: null, glazeHours: null, fuelMaterialId: null },
+    },
+    change: { pricePerKilowattHour: '0.2831', shareBy: 'mass' },
+    wrong: { usableFraction: '1.1' },
+    pointer: '#/usableFraction',
+    existing: 'old-kiln',
+    notFound: 'kiln_not_found',
+  },
 ] as const
 
 let pottery: Pottery
 beforeAll(async () => {
   pottery = await openPottery()
+  const body = { materialId: 'whiting', name: 'Whiting', kind: 'ingredient', keptBy: 'mass' }
+  await pottery.ask('POST', '/v1/materials', { body })
+  await pottery.ask('POST', '/v1/kilns', { body: { kilnId: 'old-kiln', name: 'Old kiln' } })
 })
 afterAll(() => pottery.close())
 
@@ -190,6 +240,75 @@ test('a scale whose step exceeds what it carries is refused', async () => {
     body: { name: 'Exchanged', divisionGrams: '6000', capacityGrams: '5' },
   })
   expect(problemIn(answer)).toEqual(problem(422, 'fields_must_be_right', ['#/divisionGrams']))
+})
+
+describe('/v1/materials', () => {
+  const enter = (body: object) => pottery.ask('POST', '/v1/materials', { body })
+
+  test.each(['ingredient', 'glaze', 'fuel'])('%s is kept by mass', async (kind) => {
+    const answer = await enter({ name: `counted ${kind}`, kind, keptBy: 'count' })
+    expect(problemIn(answer)).toEqual(problem(422, 'fields_must_be_right', ['#/keptBy']))
+    expect(answer.text).toContain('kept by mass')
+  })
+
+  test.each(['packaging', 'kiln_furniture'])('%s may be counted, in whole packs', async (kind) => {
+    const said = { name: `counted ${kind}`, kind, keptBy: 'count' }
+    const halves = await enter({ ...said, packSize: '2.5' })
+    expect(problemIn(halves)).toEqual(problem(422, 'fields_must_be_right', ['#/packSize']))
+    expect((await enter({ ...said, packSize: '20' })).status).toBe(201)
+  })
+
+  test('what it is and how it is kept are fixed for good, and the refusal says so', async () => {
+    for (const [field, value] of [
+      ['kind', 'glaze'],
+      ['keptBy', 'count'],
+    ] as const) {
+      const answer = await pottery.ask('PATCH', '/v1/materials/whiting', {
+        body: { [field]: value },
+      })
+      expect(problemIn(answer)).toEqual(problem(422, 'fields_must_be_right', [`#/${field}`]))
+      expect(answer.text).toContain('fixed for good')
+    }
+  })
+
+  test.each([
+    ['hazards', [{ hazard: 'plutonium' }], '#/hazards/0/hazard'],
+    ['hazards', [{ hazard: 'lead', percentage: '101' }], '#/hazards/0/percentage'],
+    ['dataSheetOn', '14 March 2026', '#/dataSheetOn'],
+    ['dataSheetOn', '2026-02-30', '#/dataSheetOn'],
+    ['waterContentWetBasis', '1', '#/waterContentWetBasis'],
+    ['priceSteps', [{ atLeast: '0', pricePerUnit: '1' }], '#/priceSteps/0/atLeast'],
+    ['reorderPoint', '-1', '#/reorderPoint'],
+  ])('refuses a %s that cannot be', async (field, value, pointer) => {
+    const answer = await pottery.ask('PATCH', '/v1/materials/whiting', { body: { [field]: value } })
+    expect(problemIn(answer)).toEqual(problem(422, 'fields_must_be_right', [pointer]))
+  })
+})
+
+describe('what a form is packed in', () => {
+  const pack = (packing: unknown) => pottery.ask('PATCH', '/v1/forms/mug', { body: { packing } })
+
+  test('is packaging that there is', async () => {
+    const body = { materialId: 'mug-box', name: 'Mug box', kind: 'packaging', keptBy: 'count' }
+    await pottery.ask('POST', '/v1/materials', { body })
+    const packing = [{ materialId: 'mug-box', perPiece: '1' }]
+    expect((await pack(packing)).body).toMatchObject({ packing })
+    const unknown = await pack([...packing, { materialId: 'nothing', perPiece: '1' }])
+    expect(problemIn(unknown)).toEqual(
+      problem(404, 'material_not_found', ['#/packing/1/materialId']),
+    )
+    const powder = await pack([{ materialId: 'whiting', perPiece: '1' }])
+    expect(problemIn(powder)).toEqual(
+      problem(422, 'material_must_be_of_the_kind', ['#/packing/0/materialId']),
+    )
+    const none = await pack([{ materialId: 'mug-box', perPiece: '0' }])
+    expect(problemIn(none)).toEqual(problem(422, 'fields_must_be_right', ['#/packing/0/perPiece']))
+    expect(problemIn(await pack([...packing, ...packing]))).toEqual(
+      problem(422, 'fields_must_be_right', ['#/packing']),
+    )
+    const read = await pottery.ask('GET', '/v1/forms/mug')
+    expect(read.body).toMatchObject({ packing })
+  })
 })
 
 describe('/v1/bodies/{id}/moisture', () => {

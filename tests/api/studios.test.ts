@@ -74,6 +74,30 @@ test('makers are not compared unless the studio asks for it, and no longer once 
   )
 })
 
+test('seconds cost like firsts, and no hour has a figure, until the studio says otherwise', async () => {
+  const change = (body: unknown) =>
+    pottery.ask('PATCH', '/v1/studios/wrenfold-yard', { body, studio: null })
+  const read = await pottery.ask('GET', '/v1/studios/wrenfold-yard', { studio: null })
+  expect(read.body).toMatchObject({
+    ...{ secondsCostRule: 'like_firsts', secondsPriceFraction: '0.5', hourlyFigure: null },
+  })
+  const costing = { secondsCostRule: 'by_price', secondsPriceFraction: '0.6', hourlyFigure: '18.5' }
+  expect((await change(costing)).body).toMatchObject(costing)
+  expect((await change({ hourlyFigure: null })).body).toMatchObject({
+    ...{ ...costing, hourlyFigure: null },
+  })
+  for (const [field, value] of [
+    ['secondsCostRule', 'by_weight'],
+    ['secondsPriceFraction', '0'],
+    ['secondsPriceFraction', '1.1'],
+    ['hourlyFigure', '-1'],
+  ] as const) {
+    expect(problemIn(await change({ [field]: value }))).toEqual(
+      problem(422, 'fields_must_be_right', [`#/${field}`]),
+    )
+  }
+})
+
 test('masses, days and words are metric, day first and British until the studio says otherwise', async () => {
   const read = await pottery.ask('GET', '/v1/studios/wrenfold-yard', { studio: null })
   const usual = { massUnits: 'metric', dateOrder: 'day_month_year', tradeWords: 'UK' }

@@ -92,7 +92,7 @@ describe('to the role of the program:', () => {
       insert into kiln_load_run values ('lane', 'load', 'run', 3)`
     expect(await verdict(ground.app, loading)).toBe('went through')
     const allowed = `update kiln_load_run set pieces = 2, lost_by_entry_id = 'reading';
-      update kiln_load set unloaded_at = now(), fired_by_entry_id = 'reading'`
+      update kiln_load set unloaded_at = now(), fired_by_entry_id = 'reading', kiln_id = 'kiln'`
     expect(await verdict(ground.app, allowed)).toBe('went through')
     for (const change of [`kiln_load set kind = 'glaze'`, `kiln_load_run set run_id = 'other'`]) {
       expect(await verdict(ground.app, `update ${change}`)).toBe('missing privilege')

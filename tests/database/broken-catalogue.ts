@@ -1,9 +1,10 @@
 import { constraint, trigger, unless } from './broken-rule.ts'
 import type { BrokenRule } from './broken-rule.ts'
 
-const CATALOGUE = ['body', 'form', 'vessel', 'scale', 'bat'] as const
+const CATALOGUE = ['body', 'form', 'vessel', 'scale', 'bat', 'material', 'kiln'] as const
 const UNREFERENCED = {
   ...{ body: 'unused', form: 'unused', vessel: 'pail', scale: 'bench-scale', bat: 'bat' },
+  ...{ material: 'unused', kiln: 'unused' },
 }
 
 const OF_ALL: BrokenRule[] = CATALOGUE.flatMap((table): BrokenRule[] => {

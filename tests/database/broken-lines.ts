@@ -21,11 +21,21 @@ export const LINE_RULES: BrokenRule[] = [
         'line_moves_its_holding',
       ),
   ),
-  ...['dry', 'water', 'cost'].map((column) =>
-    constraint('line', 'line_must_fit_scale', entry({ lines: pairOf({ [column]: '1.0000001' }) })),
+  // To the outside, where no balance is in the way once the rule is gone.
+  ...['dry', 'material', 'water', 'cost', 'glaze'].map((column) =>
+    constraint(
+      'line',
+      'line_must_fit_scale',
+      entry({ lines: pairOf({ [column]: '1.0000001' }, 'tap') }),
+    ),
   ),
   constraint('line', 'line_must_fit_scale', entry({ lines: pairOf({ pieces: '0.5' }) })),
-  ...['doubt', 'costDoubt'].map((column) =>
+  constraint(
+    'line',
+    'line_must_fit_scale',
+    entry({ lines: pairOf({ cost: '1', glaze: '1' }) }).replaceAll('"glaze"', '"gold"'),
+  ),
+  ...['doubt', 'costDoubt', 'materialDoubt'].map((column) =>
     constraint(
       'line',
       'doubt_must_fit_scale',

@@ -1,15 +1,17 @@
 import { entryOf } from './by-hand.ts'
 import { trigger } from './broken-rule.ts'
+import { recordOf } from './records.ts'
 import type { BrokenRule } from './broken-rule.ts'
 
 /** Written once: neither changed nor removed. */
 export const WRITTEN_ONCE: readonly string[] = [
   ...['entry', 'line', 'weighing', 'estimate', 'dry_test', 'loss', 'sale', 'month_closing'],
-  ...['lot', 'run', 'catalogue_history'],
+  ...['lot', 'run', 'catalogue_history', 'glaze_recipe', 'glaze_recipe_part', 'glaze_batch'],
+  ...['glazing', 'material_delivery', 'firing', 'firing_share'],
 ]
 /** These change, each in its own way, but nothing that was ever there goes. */
 export const NEVER_REMOVED: readonly string[] = [
-  ...['holding', 'studio', 'body', 'form', 'vessel', 'scale', 'bat'],
+  ...['holding', 'studio', 'body', 'form', 'vessel', 'scale', 'bat', 'material', 'kiln'],
 ]
 const LASTING = [...WRITTEN_ONCE, ...NEVER_REMOVED]
 
@@ -32,6 +34,17 @@ const LOOSE: Record<string, { given: string; which: string }> = {
   holding: { given: '', which: `holding_id = 'tap'` },
   body: { given: '', which: `body_id = 'unused'` },
   form: { given: '', which: `form_id = 'unused'` },
+  vessel: { given: '', which: `vessel_id = 'pail'` },
+  material: { given: '', which: `material_id = 'unused'` },
+  kiln: { given: '', which: `kiln_id = 'unused'` },
+  glaze_recipe: {
+    given: `insert into glaze_recipe values ('lane', 'celadon', 2, null, now())`,
+    which: 'version_no = 2',
+  },
+  firing: {
+    given: LOOSE_ENTRY + recordOf('firing', 'lane', 'loose'),
+    which: `entry_id = 'loose'`,
+  },
 }
 
 export const BROKEN_PERMANENCE: readonly BrokenRule[] = [

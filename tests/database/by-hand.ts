@@ -2,6 +2,8 @@ import postgres from 'postgres'
 import { connect } from '../../db/connection.ts'
 import type { Database } from '../../db/connection.ts'
 import { freshDatabase } from '../support/postgres.ts'
+import { materialsOf } from './material-ground.ts'
+import { recordsOf } from './records.ts'
 
 export type Sql = postgres.Sql | postgres.TransactionSql
 
@@ -21,9 +23,16 @@ export type Amounts = {
   water?: string
   pieces?: string
   cost?: string
-  /** What the source `w` makes unsure of the dry clay, and of the cost. */
+  /** The dry mass of what is no clay. */
+  material?: string
+  /** How much of the cost is for glaze, for the fire and for packaging. */
+  glaze?: string
+  fire?: string
+  packaging?: string
+  /** What the source `w` makes unsure of the dry clay, of the cost, and of the materials. */
   doubt?: string
   costDoubt?: string
+  materialDoubt?: string
 }
 export type LineByHand = Amounts & { to: string; studio?: string }
 export type EntryByHand = {
@@ -58,7 +67,8 @@ export async function openGround(): Promise<Ground> {
 /**
  * A studio in Berlin with 1000 g dry clay, 250 g water, 100 pieces and 400 of money in its bucket, and
  * half of that on its bench; both came from the supplier by the entry `opening`. The entry `reading`
- * moved nothing and carries a row of each kind of record; `closing` closed a month long ago.
+ * moved nothing and carries a row of each kind of record; `closing` closed a month long ago. Its shelf
+ * holds 200 g of quartz for 10 and 40 boxes for 20, its glaze bucket 300 g of glaze for 6: `furnishing`.
  */
 async function layStudio(sql: Sql, studio: string): Promise<void> {
   await sql.unsafe(`
@@ -93,33 +103,20 @@ async function layStudio(sql: Sql, studio: string): Promise<void> {
       values ('${studio}', 'lot', 'delivery', 'stoneware', 'A', 'opening');
     insert into run (studio_id, run_id, form_id, body_id, label, thrown_at, made_by_entry_id)
       values ('${studio}', 'run', 'mug', 'stoneware', 'R', now(), 'opening');
-    ${recordsOf(studio)}`)
-}
-
-/** What an entry may carry beside its lines, one insert a kind of record. */
-export const RECORDS = {
-  weighing: `(studio_id, entry_id, weighing_no, purpose, kind, as_read, gross_grams, tare_grams,
-      net_grams, standard_uncertainty_grams, weighed_at)
-    values ($studio, $entry, 1, 'scrap', 'alone', '{}', 1300, 800, 500, 0.3, now())`,
-  estimate: `(studio_id, entry_id, estimate_no, holding_id, of, dry_grams, water_grams, method,
-      standing, standard_uncertainty_grams)
-    values ($studio, $entry, 1, 'bucket', 'scrap', 400, 100, 'state', 'assumed', 20)`,
-  dry_test: `values ($studio, $entry, 'stoneware', null, 'slops', 0.4, 0.01)`,
-  loss: `values ($studio, $entry, 'run', 1, 'bisque', 'crack', 0)`,
-  sale: `values ($studio, $entry, 'mug', 'first', 1, 20, 'market')`,
-  month_closing: `values ($studio, '2020-01', $entry)`,
-} as const
-export type RecordTable = keyof typeof RECORDS
-
-export function recordOf(table: RecordTable, studio: string, entry: string): string {
-  const rest = RECORDS[table].replace('$studio', `'${studio}'`).replace('$entry', `'${entry}'`)
-  return `insert into ${table} ${rest};`
-}
-
-function recordsOf(studio: string): string {
-  const tables = Object.keys(RECORDS) as RecordTable[]
-  const writer = (table: RecordTable) => (table === 'month_closing' ? 'closing' : 'reading')
-  return tables.map((table) => recordOf(table, studio, writer(table))).join('\n')
+    ${materialsOf(studio)}`)
+  await writeEntry(sql, {
+    ...{ id: 'furnishing', studio, kind: 'receive_materials', at: '2026-02-10T13:00Z' },
+    lines: [
+      {
+        ...{ to: 'supplier', material: '-500', water: '-300', pieces: '-40', cost: '-36' },
+        ...{ glaze: '-16', packaging: '-20', materialDoubt: '-5' },
+      },
+      { to: 'shelf', material: '200', cost: '10', glaze: '10', materialDoubt: '2' },
+      { to: 'glaze', material: '300', water: '300', cost: '6', glaze: '6', materialDoubt: '3' },
+      { to: 'boxes', pieces: '40', cost: '20', packaging: '20' },
+    ],
+  })
+  await sql.unsafe(recordsOf(studio))
 }
 
 /** An entry with its lines as SQL; whether it balances is not our affair. */
@@ -135,22 +132,37 @@ export function entryOf(entry: EntryByHand): string {
 
 export function lineOf(entry: string, lineNo: number, line: LineByHand): string {
   const { to, studio = 'lane', dry = '0', water = '0', pieces = '0', cost = '0' } = line
-  const amounts = [dry, water, pieces, cost, doubtOf(line.doubt), doubtOf(line.costDoubt)].join(
-    ', ',
-  )
+  const doubts = [line.doubt, line.costDoubt].map((amount) => keptBy({ w: amount }))
+  const ofMaterials = [line.material ?? '0', layersOf(line), keptBy({ w: line.materialDoubt })]
+  const amounts = [dry, water, pieces, cost, ...doubts, ...ofMaterials].join(', ')
   return `insert into line values ('${studio}', '${entry}', ${lineNo}, '${to}', ${amounts});`
 }
 
-/** The same amounts going the other way: numbers as SQL, doubts as the text that they are kept as. */
+const layersOf = ({ glaze, fire, packaging }: Amounts) => keptBy({ glaze, fire, packaging })
+const KEPT_AS_TEXT = ['doubt', 'costDoubt', 'materialDoubt', 'glaze', 'fire', 'packaging']
+
+/** An entry as SQL that moves the amounts into one holding out of another, to the last digit. */
+export function flow(way: string, amounts: Amounts, id = 'tried'): string {
+  const [from = '', to = ''] = way.split(' to ')
+  const lines = [
+    { to, ...amounts },
+    { to: from, ...goingBack(amounts) },
+  ]
+  return entryOf({ id, lines })
+}
+
+/** The same amounts going the other way: numbers as SQL, doubts and layers as the text they are kept as. */
 export function goingBack(amounts: Amounts): Amounts {
   const back = Object.entries(amounts).map(([column, text]) =>
-    column.toLowerCase().includes('doubt') ? [column, `-${text}`] : [column, `-(${text})`],
+    KEPT_AS_TEXT.includes(column) ? [column, `-${text}`] : [column, `-(${text})`],
   )
   return Object.fromEntries(back) as Amounts
 }
 
-function doubtOf(contribution = '0'): string {
-  return contribution === '0' ? `'{}'` : `'${JSON.stringify({ w: contribution })}'`
+/** Amounts by name as the ledger keeps them: what is nothing is left out. */
+function keptBy(named: Readonly<Record<string, string | undefined>>): string {
+  const some = Object.entries(named).filter(([, amount = '0']) => amount !== '0')
+  return `'${JSON.stringify(Object.fromEntries(some))}'`
 }
 
 /** Posts in one transaction. A list of statements is one to the server already; `begin` says so. */

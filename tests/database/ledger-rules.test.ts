@@ -1,7 +1,9 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { KINDS_THAT_MAY_MOVE_NOTHING } from '../../shared/entry-kind.ts'
-import { RECORDS, entryOf, lineOf, openGround, recordOf, verdict } from './by-hand.ts'
-import type { Amounts, Ground, LineByHand, RecordTable } from './by-hand.ts'
+import { entryOf, goingBack, lineOf, openGround, verdict } from './by-hand.ts'
+import type { Amounts, Ground, LineByHand } from './by-hand.ts'
+import { RECORDS, recordOf } from './records.ts'
+import type { RecordTable } from './records.ts'
 
 let ground: Ground
 
@@ -12,13 +14,18 @@ afterAll(() => ground.close())
 
 const WRITERS = ['owner', 'app'] as const
 const COLUMNS = ['dry', 'water', 'pieces', 'cost'] as const
-const plus: Required<Amounts> = {
+const plus: Amounts = {
   ...{ dry: '5', water: '5', pieces: '5', cost: '5' },
   ...{ doubt: '0.5', costDoubt: '0.25' },
 }
-const minus: Required<Amounts> = {
+const minus: Amounts = {
   ...{ dry: '-5', water: '-5', pieces: '-5', cost: '-5' },
   ...{ doubt: '-0.5', costDoubt: '-0.25' },
+}
+
+/** What is poured from the shelf into a bucket. */
+const POURED: Amounts = {
+  ...{ material: '5', cost: '0.25', glaze: '0.25', materialDoubt: '0.5' },
 }
 
 /** From the bucket to the bench. */
@@ -49,6 +56,57 @@ describe.each(WRITERS)('an entry balances, by the hand of the %s:', (writer) => 
   test('what is too much in one column does not make up for another', async () => {
     const swapped = { ...plus, dry: '6', water: '4' }
     expect(await posted(move(minus, swapped))).toBe('entry_must_balance')
+  })
+
+  const poured = (into: Amounts, more: { id?: string } = {}) =>
+    posted(
+      [
+        { to: 'shelf', ...goingBack(POURED) },
+        { to: 'glaze', ...POURED, ...into },
+      ],
+      more,
+    )
+
+  test('one that moves materials from the shelf to a bucket is kept', async () => {
+    expect(await poured({}, { id: `poured-${writer}` })).toBe('went through')
+  })
+
+  test('one that makes materials, or makes them vanish, is refused', async () => {
+    expect(await poured({ material: '5.000001' })).toBe('entry_must_balance')
+    expect(await poured({ material: '4' })).toBe('entry_must_balance')
+    // Nor does clay turn into material, gram by gram.
+    const lines = [
+      { to: 'bench', dry: '-1' },
+      { to: 'shelf', material: '1' },
+    ]
+    expect(await posted(lines)).toBe('entry_must_balance')
+  })
+
+  test('a layer that does not balance is refused, though the cost does', async () => {
+    const asFire = [
+      { to: 'shelf', cost: '-1', glaze: '-1' },
+      { to: 'bench', cost: '1', fire: '1' },
+    ]
+    expect(await posted(asFire)).toBe('entry_must_balance')
+    const asClay = [
+      { to: 'shelf', cost: '-1', glaze: '-1' },
+      { to: 'bench', cost: '1' },
+    ]
+    expect(await posted(asClay)).toBe('entry_must_balance')
+    const byAMillionth = [
+      { to: 'shelf', cost: '-1', glaze: '-1' },
+      { to: 'bench', cost: '1', glaze: '0.999999', fire: '0.000001' },
+    ]
+    expect(await posted(byAMillionth)).toBe('entry_must_balance')
+  })
+
+  test('a count that moves nothing but a layer is refused too', async () => {
+    const lines = [{ to: 'bench', glaze: '1' }]
+    expect(await posted(lines, { kind: 'count' })).toBe('entry_must_balance')
+  })
+
+  test('what makes materials unsure balances as well', async () => {
+    expect(await poured({ materialDoubt: '0.6' })).toBe('doubt_must_balance')
   })
 
   test.each(['doubt', 'costDoubt'])(

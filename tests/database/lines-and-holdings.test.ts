@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { balanceOf, entryOf, lineOf, openGround, verdict, goingBack } from './by-hand.ts'
-import type { Amounts, Ground } from './by-hand.ts'
+import { balanceOf, entryOf, flow, lineOf, openGround, verdict } from './by-hand.ts'
+import type { Ground } from './by-hand.ts'
 
 let ground: Ground
 
@@ -11,23 +11,16 @@ afterAll(() => ground.close())
 
 const WRITERS = ['owner', 'app'] as const
 
-/** An entry that moves the amounts into one holding out of another, to the last digit. */
-function flow(way: string, amounts: Amounts, id = 'tried'): string {
-  const [from = '', to = ''] = way.split(' to ')
-  const lines = [
-    { to, ...amounts },
-    { to: from, ...goingBack(amounts) },
-  ]
-  return entryOf({ id, lines })
-}
-
 describe.each(WRITERS)('a line, by the hand of the %s:', (writer) => {
   const tried = (statements: string) => verdict(ground[writer], statements)
 
-  test.each(['dry', 'water', 'cost'])('%s finer than the ledger is refused', async (column) => {
-    const refused = await tried(flow('bucket to bench', { [column]: '1.0000001' }))
-    expect(refused).toBe('line_must_fit_scale')
-  })
+  test.each(['dry', 'material', 'water', 'cost', 'glaze'])(
+    '%s finer than the ledger is refused',
+    async (column) => {
+      const refused = await tried(flow('bucket to bench', { [column]: '1.0000001' }))
+      expect(refused).toBe('line_must_fit_scale')
+    },
+  )
 
   test('a digit too many is refused even where it is nought', async () => {
     expect(await tried(flow('bucket to bench', { dry: '1.0000000' }))).toBe('line_must_fit_scale')
@@ -42,7 +35,7 @@ describe.each(WRITERS)('a line, by the hand of the %s:', (writer) => {
   test.each(['0.0000001', '0.10', '01', '1e3', '-0', '.5', 'NaN', 'much', ' 1', '1'.repeat(26)])(
     'a doubt of %s is no plain number',
     async (doubt) => {
-      for (const column of ['doubt', 'costDoubt']) {
+      for (const column of ['doubt', 'costDoubt', 'materialDoubt']) {
         const lines = [
           { to: 'supplier', dry: '1', [column]: doubt },
           { to: 'tap', dry: '-1', [column]: doubt },
@@ -59,7 +52,7 @@ describe.each(WRITERS)('a line, by the hand of the %s:', (writer) => {
     },
   )
 
-  test.each(['dry', 'water', 'cost'])('%s is a number and finite', async (column) => {
+  test.each(['dry', 'material', 'water', 'cost'])('%s is a number and finite', async (column) => {
     for (const amount of ["'NaN'", "'Infinity'", "'-Infinity'", '1e24']) {
       const lines = [
         { to: 'supplier', [column]: amount },
@@ -100,6 +93,9 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
     { column: 'water', amount: '1000000' },
     { column: 'pieces', amount: '1000000' },
     { column: 'cost', amount: '1000000' },
+    { column: 'material', amount: '1000000' },
+    { column: 'glaze', amount: '1000000' },
+    { column: 'fire', amount: '0.000001' },
   ])('does not go below zero in $column', async ({ column, amount }) => {
     const tooMuch = flow('bucket to bench', { [column]: amount })
     expect(await tried(tooMuch)).toBe('holding_must_not_go_negative')
@@ -127,24 +123,41 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
 
   test('has the sum of its lines as its balance, in every column', async () => {
     const amounts = {
-      dry: '1.25',
-      water: '0.5',
-      pieces: '1',
-      cost: '0.1',
-      doubt: '0.01',
-      costDoubt: '0.02',
+      ...{ dry: '1.25', water: '0.5', pieces: '1', cost: '0.1', doubt: '0.01', costDoubt: '0.02' },
     }
     await tried(flow('bucket to bench', amounts, `sum-${writer}`))
-    const compared = await ground.owner`
-      select (h.dry_grams, h.water_grams, h.pieces, h.cost,
-              coalesce((h.dry_doubt ->> 'w')::numeric, 0), coalesce((h.cost_doubt ->> 'w')::numeric, 0)) = (
-               sum(l.dry_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
-               coalesce(sum((l.dry_doubt ->> 'w')::numeric), 0),
-               coalesce(sum((l.cost_doubt ->> 'w')::numeric), 0)) as same
+    const ofMaterial = {
+      ...{ material: '1.25', cost: '0.1', glaze: '0.1', doubt: '0.01', materialDoubt: '0.02' },
+    }
+    expect(await tried(flow('shelf to glaze', ofMaterial, `sum-shelf-${writer}`))).toBe(
+      'went through',
+    )
+    const source = "coalesce(sum((l.$ ->> 'w')::numeric), 0)"
+    const summed = ['dry_doubt', 'cost_doubt', 'material_doubt'].map((column) =>
+      source.replace('$', column),
+    )
+    const layers = ['glaze', 'fire', 'packaging'].map(
+      (layer) => `coalesce(sum((l.cost_layers ->> '${layer}')::numeric), 0)`,
+    )
+    const kept = [
+      ...['dry_doubt', 'cost_doubt', 'material_doubt'].map(
+        (column) => `coalesce((h.${column} ->> 'w')::numeric, 0)`,
+      ),
+      ...['glaze', 'fire', 'packaging'].map(
+        (layer) => `coalesce((h.cost_layers ->> '${layer}')::numeric, 0)`,
+      ),
+    ]
+    const compared = await ground.owner.unsafe(`
+      select h.holding_id, (h.dry_grams, h.material_grams, h.water_grams, h.pieces, h.cost, ${kept.join(', ')}) = (
+               sum(l.dry_grams), sum(l.material_grams), sum(l.water_grams), sum(l.pieces), sum(l.cost),
+               ${[...summed, ...layers].join(', ')}) as same
         from holding h join line l using (studio_id, holding_id)
-       where h.is_inside group by h.studio_id, h.holding_id`
-    expect(compared.length).toBeGreaterThan(4)
-    expect(compared.every((row) => row.same === true)).toBe(true)
+       where h.is_inside group by h.studio_id, h.holding_id`)
+    expect(compared.length).toBeGreaterThan(9)
+    expect(compared.filter((row) => row.same !== true)).toEqual([])
+    expect(await tried(flow('glaze to shelf', ofMaterial, `sum-glaze-${writer}`))).toBe(
+      'went through',
+    )
   })
 
   test('keeps no balance outside', async () => {
@@ -158,19 +171,24 @@ describe.each(WRITERS)('a holding, by the hand of the %s:', (writer) => {
     expect(await tried(born)).toBe('holding_must_follow_its_lines')
   })
 
-  test('is one a place, body, lot, run, vessel and grade, also where some are not given', async () => {
+  test('is one a place, body, material, lot, run, vessel and grade, also where some are not given', async () => {
     const twin = `insert into holding (studio_id, holding_id, place, body_id, is_inside)
                     values ('lane', 'twin', 'bench', 'stoneware', true)`
     expect(await tried(twin)).toBe('holding_must_be_one_a_place')
+    const shelf = `insert into holding (studio_id, holding_id, place, material_id, is_inside)
+                     values ('lane', 'twin', 'materials', 'box', true)`
+    expect(await tried(shelf)).toBe('holding_must_be_one_a_place')
   })
 })
 
 describe('what a holding holds and is does not change by hand:', () => {
   const BY_HAND = [
-    ...['dry_grams', 'water_grams', 'pieces', 'cost'].map((c) => `${c} = ${c} + 1`),
-    ...['dry_doubt', 'cost_doubt'].map((c) => `${c} = '{}'`),
+    ...['dry_grams', 'material_grams', 'water_grams', 'pieces', 'cost'].map(
+      (c) => `${c} = ${c} + 1`,
+    ),
+    ...['dry_doubt', 'cost_doubt', 'material_doubt', 'cost_layers'].map((c) => `${c} = '{}'`),
     ...['studio_id', 'holding_id', 'place', 'grade'].map((c) => `${c} = 'other'`),
-    ...['body_id', 'lot_id', 'run_id', 'vessel_id'].map((c) => `${c} = 'other'`),
+    ...['body_id', 'material_id', 'lot_id', 'run_id', 'vessel_id'].map((c) => `${c} = 'other'`),
     'is_inside = not is_inside',
     'dry_grams = dry_grams',
   ]

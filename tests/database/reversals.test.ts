@@ -1,5 +1,13 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
-import { balanceOf, entryOf, lineOf, openGround, verdict, writeEntry } from './by-hand.ts'
+import {
+  balanceOf,
+  entryOf,
+  goingBack,
+  lineOf,
+  openGround,
+  verdict,
+  writeEntry,
+} from './by-hand.ts'
 import type { Ground, LineByHand } from './by-hand.ts'
 
 let ground: Ground
@@ -8,20 +16,35 @@ let original: string
 
 beforeAll(async () => {
   ground = await openGround()
+  // So that what was paid for a fire can go back from the bench, if a rule lets it.
+  const fire = { cost: '1', fire: '1' }
+  const lines = [
+    { to: 'bench', ...fire },
+    { to: 'supplier', ...goingBack(fire) },
+  ]
+  await writeEntry(ground.owner, { id: 'fired', lines })
 })
 afterAll(() => ground.close())
 
 const moved: LineByHand[] = [
   { to: 'bucket', dry: '-3', water: '-2', pieces: '-1', cost: '-0.5', doubt: '-0.25' },
-  { to: 'bench', dry: '2', water: '1', pieces: '1', cost: '0.3', doubt: '0.25' },
+  {
+    ...{ to: 'bench', dry: '2', water: '1', pieces: '1', cost: '0.31', doubt: '0.25' },
+    ...{ material: '0.5', glaze: '0.01', materialDoubt: '0.05' },
+  },
   { to: 'tap', dry: '1', water: '1', cost: '0.2' },
+  { to: 'shelf', material: '-0.5', cost: '-0.01', glaze: '-0.01', materialDoubt: '-0.05' },
 ]
 const mirror: LineByHand[] = [
   { to: 'bucket', dry: '3', water: '2', pieces: '1', cost: '0.5', doubt: '0.25' },
-  { to: 'bench', dry: '-2', water: '-1', pieces: '-1', cost: '-0.3', doubt: '-0.25' },
+  {
+    ...{ to: 'bench', dry: '-2', water: '-1', pieces: '-1', cost: '-0.31', doubt: '-0.25' },
+    ...{ material: '-0.5', glaze: '-0.01', materialDoubt: '-0.05' },
+  },
   { to: 'tap', dry: '-1', water: '-1', cost: '-0.2' },
+  { to: 'shelf', material: '0.5', cost: '0.01', glaze: '0.01', materialDoubt: '0.05' },
 ]
-const [first, second, third] = mirror as [LineByHand, LineByHand, LineByHand]
+const [first, second, third, fourth] = mirror as [LineByHand, LineByHand, LineByHand, LineByHand]
 
 beforeEach(async () => {
   count += 1
@@ -57,40 +80,69 @@ describe.each(['owner', 'app'] as const)('a reversal, by the hand of the %s:', (
     },
     {
       how: 'leaves out a line',
-      lines: [{ ...first, dry: '2', water: '1', cost: '0.3' }, second],
+      lines: [{ ...first, dry: '2', water: '1', cost: '0.3' }, second, fourth],
     },
     {
       how: 'adds a pair of lines',
       lines: [...mirror, { to: 'supplier', dry: '-1' }, { to: 'empty', dry: '1' }],
     },
-    { how: 'goes to another holding', lines: [first, { ...second, to: 'supplier' }, third] },
+    {
+      how: 'goes to another holding',
+      lines: [first, { ...second, to: 'supplier' }, third, fourth],
+    },
     {
       how: 'swaps two holdings',
-      lines: [first, { ...second, to: 'tap' }, { ...third, to: 'bench' }],
+      lines: [first, { ...second, to: 'tap' }, { ...third, to: 'bench' }, fourth],
     },
     {
       how: 'differs in dry clay by a millionth',
-      lines: [{ ...first, dry: '3.000001' }, { ...second, dry: '-2.000001' }, third],
+      lines: [{ ...first, dry: '3.000001' }, { ...second, dry: '-2.000001' }, third, fourth],
     },
     {
       how: 'differs in water',
-      lines: [{ ...first, water: '1' }, { ...second, water: '0' }, third],
+      lines: [{ ...first, water: '1' }, { ...second, water: '0' }, third, fourth],
     },
     {
       how: 'differs in pieces',
-      lines: [{ ...first, pieces: '2' }, { ...second, pieces: '-2' }, third],
+      lines: [{ ...first, pieces: '2' }, { ...second, pieces: '-2' }, third, fourth],
     },
     {
       how: 'differs in cost',
-      lines: [{ ...first, cost: '0.6' }, second, { ...third, cost: '-0.3' }],
+      lines: [{ ...first, cost: '0.6' }, second, { ...third, cost: '-0.3' }, fourth],
     },
     {
       how: 'differs in doubt',
-      lines: [{ ...first, doubt: '0.24' }, { ...second, doubt: '-0.24' }, third],
+      lines: [{ ...first, doubt: '0.24' }, { ...second, doubt: '-0.24' }, third, fourth],
     },
     {
       how: 'differs in the doubt of its cost',
-      lines: [{ ...first, costDoubt: '0.24' }, { ...second, costDoubt: '-0.24' }, third],
+      lines: [{ ...first, costDoubt: '0.24' }, { ...second, costDoubt: '-0.24' }, third, fourth],
+    },
+    {
+      how: 'differs in materials',
+      lines: [first, { ...second, material: '-0.4' }, third, { ...fourth, material: '0.4' }],
+    },
+    {
+      how: 'calls glaze what was clay, and clay what was glaze',
+      lines: [first, { ...second, glaze: '-0.02' }, { ...third, glaze: '0.01' }, fourth],
+    },
+    {
+      how: 'gives back as firing what was glaze',
+      lines: [
+        first,
+        { ...second, glaze: '0', fire: '-0.01' },
+        third,
+        { ...fourth, glaze: '0', fire: '0.01' },
+      ],
+    },
+    {
+      how: 'differs in the doubt of its materials',
+      lines: [
+        first,
+        { ...second, materialDoubt: '-0.04' },
+        third,
+        { ...fourth, materialDoubt: '0.04' },
+      ],
     },
   ]
 
@@ -129,7 +181,10 @@ describe.each(['owner', 'app'] as const)('a reversal, by the hand of the %s:', (
 
   test('an entry that moved nothing is reversed by one that moves nothing', async () => {
     await writeEntry(ground.owner, { id: `read-${original}`, kind: 'read_slurry' })
-    const pair = [first, { ...second, dry: '-3', water: '-2', cost: '-0.5' }]
+    const pair = [
+      first,
+      { to: 'bench', dry: '-3', water: '-2', pieces: '-1', cost: '-0.5', doubt: '-0.25' },
+    ]
     expect(await reversed(pair, `read-${original}`)).toBe('reversal_must_mirror')
     expect(await reversed([], `read-${original}`)).toBe('went through')
   })
@@ -137,7 +192,7 @@ describe.each(['owner', 'app'] as const)('a reversal, by the hand of the %s:', (
   describe('whoever has the question put early', () => {
     const early = 'set constraints all immediate; set constraints all deferred;'
     const onTop = (entry: string) =>
-      lineOf(entry, 4, { to: 'supplier', dry: '-1' }) + lineOf(entry, 5, { to: 'empty', dry: '1' })
+      lineOf(entry, 5, { to: 'supplier', dry: '-1' }) + lineOf(entry, 6, { to: 'empty', dry: '1' })
 
     test('does not add lines to a reversal after the answer', async () => {
       const id = `back-${original}`

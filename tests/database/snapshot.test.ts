@@ -47,13 +47,13 @@ describe('the snapshot shows', () => {
   test.each([
     {
       what: 'a new table',
-      change: 'create table kiln (studio_id text)',
-      shows: 'create table kiln (',
+      change: 'create table tile_press (studio_id text)',
+      shows: 'create table tile_press (',
     },
     {
       what: 'a new column',
-      change: 'alter table line add glaze_grams numeric',
-      shows: 'glaze_grams',
+      change: 'alter table line add straw_grams numeric',
+      shows: 'straw_grams',
     },
     {
       what: 'another type',

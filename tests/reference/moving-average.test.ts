@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { ALL_CLAY } from '../../shared/cost-layer.ts'
 import { costLeaving, costLeftToSurvivors, type CostedClay } from '../../shared/cost.ts'
 import { decimal } from '../../shared/decimal.ts'
 import type { Cited } from './cited.ts'
@@ -104,7 +105,8 @@ const SHARED = [
 describe('normal spoilage, left to the survivors', () => {
   test.each(SHARED)('$cost over $survivors ($standing: $source)', (row) => {
     const alike = Array.from({ length: row.survivors }, () => ({ dryGrams: decimal(400) }))
-    const shares = costLeftToSurvivors(decimal(row.cost), alike)
-    expect(shares.map((share) => share.toFixed()).join(' ')).toBe(row.expected)
+    const clay = { cost: decimal(row.cost), costLayers: ALL_CLAY }
+    const shares = costLeftToSurvivors(clay, alike)
+    expect(shares.map(({ cost }) => cost.toFixed()).join(' ')).toBe(row.expected)
   })
 })

@@ -14,6 +14,9 @@ const STUDIO: StudioView = {
   massUnits: 'metric',
   dateOrder: 'day_month_year',
   tradeWords: 'UK',
+  secondsCostRule: 'like_firsts',
+  secondsPriceFraction: '0.5',
+  hourlyFigure: null,
 }
 const NOW = new Date('2026-07-14T23:30:00Z')
 
