@@ -159,3 +159,71 @@ describe('the month of a studio that glazes and fires', () => {
     expect(await of('flows')).toContain('all,opening,materials')
   })
 })
+
+describe('what the stock had cost at the end of a day', () => {
+  test('is told by group, place and layer, and sums to the ledger', async () => {
+    const report = await app.json('/v1/reports/stock-value')
+    const groups = Object.fromEntries(
+      report.groups.map((one: { group: string; money: object }) => [one.group, one.money]),
+    )
+    expect(groups).toMatchObject({
+      // Clay 28.80, feldspar 16 and glaze 3.20, shelves 30, boxes 3; two mugs.
+      raw: { clay: '28.8', glaze: '19.2', fire: '0', wear: '30', packaging: '3', total: '81' },
+      in_making: { total: '0' },
+      finished: { clay: '1.8', glaze: '0.2', fire: '3.25', wear: '0.65', total: '5.9' },
+    })
+    expect(report.total.money.total).toBe('86.9')
+    const places = report.places.map((one: { money: { total: string } }) => one.money.total)
+    expect(sum(places)).toBe('86.9')
+    expect(report.finished).toMatchObject([
+      { formId: 'mug', grade: 'first', pieces: '2', price: null, isCostAbovePrice: false },
+    ])
+  })
+
+  test('is told of any day, by the studio’s wall', async () => {
+    const at = async (on: string) =>
+      (await app.json(`/v1/reports/stock-value?on=${on}`)).total.money.total
+    expect(await at('2026-03-31')).toBe('0')
+    expect(await at('2026-04-01')).toBe('36')
+    // 119.60 came in; the idle kiln's 3 and the shelf of 10 are gone.
+    expect(await at('2026-04-30')).toBe('106.6')
+    const greenware = await app.json('/v1/reports/stock-value?on=2026-04-05')
+    expect(greenware.groups[1].money).toMatchObject({ clay: '7.2', total: '7.2' })
+    expect((await app.ask('/v1/reports/stock-value?on=2026-02-30')).status).toBe(422)
+  })
+
+  test('is had as CSV', async () => {
+    const text = await (await app.ask('/v1/reports/stock-value?format=csv')).text()
+    expect(text).toContain('raw,bench,12800,0,0,28.8,0,0,0,0,28.8')
+    expect(text).toContain('all,all,')
+    const finished = await app.ask('/v1/reports/stock-value?format=csv&table=finished')
+    expect(await finished.text()).toContain('mug,Mug,first,2,5.9,0.9,0.1,1.625,0.325,0,2.95')
+  })
+})
+
+describe('the firings', () => {
+  test('say what each took and cost, and what its empty room cost', async () => {
+    const report = await app.json('/v1/reports/firings')
+    expect(report.firings).toMatchObject([
+      {
+        ...{ kind: 'bisque', kilowattHours: '20', energyCost: '5', candlingCost: '1' },
+        ...{ wearCost: '1', cost: '6', pieces: '10', costPerPiece: '0.6' },
+        emptyRoom: { costPerPieceIfFull: '0.3', emptyRoomCost: '3' },
+        // 3200 g dry less 8 % are 2.944 kg; a kiln of 200 litres.
+        ...{ firedGrams: '2944', kilowattHoursPerKilogram: '6.793478' },
+        kilowattHoursPerLitre: '0.1',
+      },
+      { kind: 'glaze', costPerPiece: '1.2', emptyRoom: { costPerPieceIfFull: '0.96' } },
+    ])
+    expect(report).toMatchObject({ energyCost: '13', idleCost: '3' })
+    expect(report.idle).toMatchObject([{ kind: 'empty', costPerPiece: null, emptyRoom: null }])
+    expect(report.wear).toMatchObject({
+      ...{ chargedSoFar: '2.6', putIn: '10', stillToCharge: '7.4', putInPerFiring: '5' },
+    })
+    for (const { trail } of report.firings) expect((await app.ask(trail)).status).toBe(200)
+    const may = await app.json('/v1/reports/firings?from=2026-05')
+    expect(may.firings).toEqual([])
+    const text = await (await app.ask('/v1/reports/firings?format=csv')).text()
+    expect(text).toContain('Big kiln,bisque,meter,measured,20,4,5,1,1,0.5,10,2944,0.6,0.3')
+  })
+})
