@@ -109,8 +109,8 @@ function kindsOfWorld(world: WorldRowName): SQL {
 function touches(filters: EntryFilters): SQL {
   const rows: readonly WorldRow[] = WORLD_ROWS
   const worldPlace = rows.find((one) => one.row === filters.world)?.place
-  const isBlending = worldPlace === 'other_bodies'
-  const places = [filters.place, isBlending ? undefined : worldPlace].filter(
+  const isBlending = filters.world === 'other_bodies'
+  const places = [filters.place, worldPlace === 'other_bodies' ? undefined : worldPlace].filter(
     (one) => one !== undefined,
   )
   const blends = isBlending ? BLENDS : sql``
