@@ -13,6 +13,7 @@ import { bats } from './routes/bats.ts'
 import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
+import { kilns } from './routes/kilns.ts'
 import { materialHazards } from './routes/material-hazards.ts'
 import { materials } from './routes/materials.ts'
 import { refusals } from './routes/refusals.ts'
@@ -59,6 +60,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', scales)
   app.route('/', bats)
   app.route('/', materials)
+  app.route('/', kilns)
 
   // What happens
   app.route('/', acts)

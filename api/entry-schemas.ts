@@ -1,4 +1,10 @@
 import { z } from '@hono/zod-openapi'
+import {
+  costLayersSchema,
+  firingShownSchema,
+  glazingShownSchema,
+  lossShownSchema,
+} from './entry-fact-schemas.ts'
 import { howSureSchema } from './report-schemas.ts'
 
 const amount = (description: string, example = '3200.5') =>
@@ -14,14 +20,17 @@ const lineSchema = z
       example: 'bench',
     }),
     bodyId: idOrNone('The clay body.'),
+    materialId: idOrNone('The material, of powders, glaze in buckets, boxes and gas.'),
     lotId: idOrNone('The lot of clay.'),
     runId: idOrNone('The run of pieces.'),
     vesselId: idOrNone('The vessel.'),
     grade: idOrNone('first or second, of finished pots.'),
     dryGrams: amount('Dry clay gained (or given, below zero), g.'),
+    materialGrams: amount('Dry material gained that is no clay: glaze, powders, gas, g.', '0'),
     waterGrams: amount('Water gained, g.', '851.2'),
     pieces: amount('Pieces or bags gained.', '24'),
     cost: amount('Cost gained, in the studio’s currency.', '4.31'),
+    costLayers: costLayersSchema,
     dryUncertaintyGrams: amount('One standard deviation of the dry clay, g.', '36'),
     costUncertainty: amount('One standard deviation of the cost.', '0.05'),
   })
@@ -80,19 +89,12 @@ export const entrySchema = z
     reversedByEntryId: idOrNone('The entry that took this one back.'),
     said: z.unknown().openapi({ description: 'The request, as it was said.' }),
     lines: z.array(lineSchema).openapi({
-      description: 'What moved; each of the four columns sums to zero.',
+      description:
+        'What moved; each of the five columns (dry clay, materials, water, pieces, cost) sums to zero, and so does each layer of the cost.',
     }),
     weighings: z.array(weighingSchema),
     estimates: z.array(estimateSchema),
-    losses: z.array(
-      z.object({
-        runId: z.string(),
-        pieces: z.int(),
-        stage: z.string(),
-        cause: z.string(),
-        costLeft: amount('What the lost pieces cost and left to the survivors.', '8.40'),
-      }),
-    ),
+    losses: z.array(lossShownSchema),
     sale: z
       .object({
         formId: z.string(),
@@ -111,6 +113,10 @@ export const entrySchema = z
         standardUncertainty: amount('One standard deviation of that.', '0.002'),
       })
       .nullable(),
+    firing: firingShownSchema.nullable().openapi({
+      description: 'What a fire took and cost, where that was told.',
+    }),
+    glazings: z.array(glazingShownSchema).openapi({ description: 'Glaze that landed on runs.' }),
   })
   .openapi('Entry')
 

@@ -4,6 +4,7 @@ import type { ProblemKind } from './problem-kind.ts'
 type GlazeAndFireCode = Extract<
   RefusalCode,
   | 'material_must_be_of_the_kind'
+  | 'material_must_be_told_as_it_is_kept'
   | 'material_must_be_enough'
   | 'energy_must_be_told'
   | 'glaze_per_piece_must_be_known'
@@ -16,6 +17,14 @@ export const GLAZE_AND_FIRE_REFUSAL_KINDS: Readonly<Record<GlazeAndFireCode, Pro
     title: 'That material is of another kind',
     whatHappened: 'The material that was named is not what this act works on.',
     whatToDo: 'Name a material of the kind that the detail says; GET /v1/materials lists them.',
+  },
+  material_must_be_told_as_it_is_kept: {
+    status: 422,
+    title: 'That material is kept otherwise',
+    whatHappened:
+      'A mass was said of what is counted, a number of what is weighed, or packs of which nothing says what they hold.',
+    whatToDo:
+      'Weigh what is kept by mass and count what is kept by count; GET /v1/materials says which it is. Give it a packSize to tell it in packs.',
   },
   material_must_be_enough: {
     status: 409,

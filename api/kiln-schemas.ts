@@ -1,6 +1,7 @@
 import { z } from '@hono/zod-openapi'
 import { KILN_KINDS } from '../shared/kiln-load.ts'
 import { circumstances } from './acts/define.ts'
+import { firingOfLoadSchema } from './firing-schemas.ts'
 import { readingSchema } from './reading-schemas.ts'
 import { countOf, idText, labelText } from './schemas.ts'
 
@@ -13,6 +14,7 @@ const { happenedAt, by } = circumstances
 export const loadRequest = z.strictObject({
   kilnLoadId: idText('The load.', 'bisque-12'),
   kind: z.enum(KILN_KINDS),
+  kilnId: idText('The kiln it is in.', 'top-loader').optional(),
   runs: z
     .array(z.strictObject({ runId: idText('The run.', 'mugs-1'), pieces: countOf('How many.') }))
     .min(1, { error: 'Nothing was put into the kiln yet: say how many of which pots.' })
@@ -34,5 +36,6 @@ export const unloadRequest = z.strictObject({
       }),
     )
     .max(RUNS_MAX),
+  firing: firingOfLoadSchema.optional(),
   ...circumstances,
 })

@@ -3,8 +3,8 @@ import type { Environment } from './services.ts'
 
 export type ApiDescription = ReturnType<OpenAPIHono<Environment>['getOpenAPI31Document']>
 
-const ABOUT = `Slakebook keeps a pottery's books of clay by mass. Every act moves dry clay, water, pieces and
-cost between places, and each of the four adds up to zero. Masses, volumes, fractions and money are text
+const ABOUT = `Slakebook keeps a pottery's books of clay by mass. Every act moves dry clay, dry materials,
+water, pieces and cost between places, and each of the five adds up to zero. Masses, volumes, fractions and money are text
 ("12.50"), because their last digit counts. A studio is named by the header Studio-Id and may be left out
 where there is only one. An act with an Idempotency-Key is done once, however often it is sent. Every
 problem is answered as application/problem+json, and its type is a page that says what to do.`
@@ -22,6 +22,7 @@ export function describeApi(app: OpenAPIHono<Environment>): () => ApiDescription
         { name: 'Clay comes in' },
         { name: 'Making' },
         { name: 'Reclaim' },
+        { name: 'Materials and glaze' },
         { name: 'Firing and after' },
         { name: 'The books' },
         { name: 'What the books say' },

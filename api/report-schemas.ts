@@ -86,3 +86,14 @@ export function reportAnswer(description: string, schema: z.ZodType, texts: read
     },
   }
 }
+
+/** Money by what it was paid for, in the studio's currency. */
+export const moneyOfLayers = z
+  .object({
+    clay: figure('For clay, in the studio’s currency.', '0.71'),
+    glaze: figure('For glaze.', '0.12'),
+    fire: figure('For firing energy: electricity and gas.', '0.31'),
+    wear: figure('For elements and kiln furniture.', '0.08'),
+    packaging: figure('For packaging.', '0.45'),
+  })
+  .openapi('MoneyOfLayers')

@@ -41,6 +41,20 @@ export function faultOfGoal(
   return { message, path: [field] }
 }
 
+/** How much it is, is said in one of some ways. */
+export function faultOfOneWay<Way extends string>(
+  said: Partial<Record<Way, unknown>>,
+  ways: readonly Way[],
+): FaultBetween | undefined {
+  const taken = ways.filter((way) => said[way] !== undefined)
+  if (taken.length === 1) return undefined
+  const extra = taken[1]
+  return {
+    message: `Say how much it is in one way: ${ways.join(' or ')}.`,
+    ...(extra === undefined ? {} : { path: [extra] }),
+  }
+}
+
 /** Bags are as heavy as their label says, or as they were weighed. */
 export function faultOfBags(
   said: Partial<Record<'bagMass' | 'reading', unknown>>,

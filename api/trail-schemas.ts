@@ -1,4 +1,5 @@
 import { z } from '@hono/zod-openapi'
+import { costLayersSchema } from './entry-fact-schemas.ts'
 import { figure, idOrNull, stockFigures, trail } from './report-schemas.ts'
 
 const linkOrNull = (description: string) =>
@@ -53,8 +54,11 @@ export const entryListedSchema = z
       z
         .object({
           ...whereabouts,
-          bodyId: z.string().openapi({ example: 'buff' }),
+          bodyId: z.string().nullable().openapi({ example: 'buff' }),
+          materialId: idOrNull('The material, of powders, glaze in buckets, boxes and gas.'),
           ...amounts,
+          materialGrams: figure('Dry material that is no clay: glaze, powders, gas, g.', '0'),
+          costLayers: costLayersSchema,
           ...lineSure,
           trail,
         })

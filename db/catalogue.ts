@@ -3,10 +3,12 @@ import type { PgColumn, PgTable } from 'drizzle-orm/pg-core'
 import { present } from '../shared/assert.ts'
 import { Refusal, type RefusalCode } from '../shared/refusal.ts'
 import type { Database, Transaction } from './connection.ts'
+import { findMaterial, refuseOtherKinds } from './materials.ts'
 import { refuseWrongPacking, type PackingPart } from './packing.ts'
 import type { Services } from './perform.ts'
 import { inLedger } from './posting.ts'
-import { bat, body, catalogueHistory, form, material, scale, vessel } from './schema.ts'
+import { pointingAt } from './readings.ts'
+import { bat, body, catalogueHistory, form, kiln, material, scale, vessel } from './schema.ts'
 
 /** What is known of one thing of the catalogue: its fields by name, decimals as text. */
 export type CatalogueItem = Readonly<Record<string, unknown>>
@@ -114,6 +116,22 @@ export const materials = catalogueOf({
   resource: 'material',
   code: 'material_not_found',
   thing: 'material',
+})
+
+export const kilns = catalogueOf({
+  table: kiln,
+  studioId: kiln.studioId,
+  id: kiln.kilnId,
+  idName: 'kilnId',
+  resource: 'kiln',
+  code: 'kiln_not_found',
+  thing: 'kiln',
+  refuse: async (ledger, studioId, { fuelMaterialId }) => {
+    if (typeof fuelMaterialId !== 'string') return
+    const pointer = '/fuelMaterialId'
+    const find = () => findMaterial(ledger, studioId, fuelMaterialId)
+    refuseOtherKinds(await pointingAt(pointer, find), ['fuel'], pointer)
+  },
 })
 
 /**

@@ -2,7 +2,29 @@ import { and, asc, eq, sql } from 'drizzle-orm'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
 import { lineSure, type LineSure } from './line-sure.ts'
-import { dryTest, entry, estimate, holding, line, loss, sale, weighing } from './schema.ts'
+import {
+  dryTest,
+  entry,
+  estimate,
+  firing,
+  firingShare,
+  glazing,
+  holding,
+  line,
+  loss,
+  sale,
+  weighing,
+} from './schema.ts'
+
+type OfEntry = 'studioId' | 'entryId'
+
+/** What a fire took and cost, and what each run bore of it. */
+export interface FiringView extends Omit<typeof firing.$inferSelect, OfEntry> {
+  readonly shares: readonly Omit<typeof firingShare.$inferSelect, OfEntry>[]
+}
+
+/** Glaze that landed on a run. */
+export type GlazingView = Omit<typeof glazing.$inferSelect, OfEntry>
 
 /** An entry as it is shown: what happened, what was read, what it was taken to mean, what moved. */
 export interface EntryView {
@@ -24,6 +46,9 @@ export interface EntryView {
     stage: string
     cause: string
     costLeft: string
+    abnormalPieces: number
+    costAbnormal: string
+    usualWords: string | null
   }[]
   readonly sale: {
     formId: string
@@ -39,6 +64,8 @@ export interface EntryView {
     waterContentWetBasis: string
     standardUncertainty: string
   } | null
+  readonly firing: FiringView | null
+  readonly glazings: readonly GlazingView[]
 }
 
 export interface LineView extends LineSure {
@@ -46,14 +73,18 @@ export interface LineView extends LineSure {
   readonly holdingId: string
   readonly place: string
   readonly bodyId: string | null
+  readonly materialId: string | null
   readonly lotId: string | null
   readonly runId: string | null
   readonly vesselId: string | null
   readonly grade: string | null
   readonly dryGrams: string
+  readonly materialGrams: string
   readonly waterGrams: string
   readonly pieces: string
   readonly cost: string
+  /** By layer, what of the cost is no clay's. */
+  readonly costLayers: unknown
 }
 
 export interface WeighingView {
@@ -128,14 +159,17 @@ async function linesOf(
       holdingId: line.holdingId,
       place: holding.place,
       bodyId: holding.bodyId,
+      materialId: holding.materialId,
       lotId: holding.lotId,
       runId: holding.runId,
       vesselId: holding.vesselId,
       grade: holding.grade,
       dryGrams: line.dryGrams,
+      materialGrams: line.materialGrams,
       waterGrams: line.waterGrams,
       pieces: line.pieces,
       cost: line.cost,
+      costLayers: line.costLayers,
       dryDoubt: line.dryDoubt,
       costDoubt: line.costDoubt,
     })
@@ -152,7 +186,7 @@ async function linesOf(
   }))
 }
 
-const MOVES_SOMETHING = sql`(${line.dryGrams}, ${line.waterGrams}, ${line.pieces}, ${line.cost}) <> (0, 0, 0, 0)`
+const MOVES_SOMETHING = sql`(${line.dryGrams}, ${line.materialGrams}, ${line.waterGrams}, ${line.pieces}, ${line.cost}) <> (0, 0, 0, 0, 0)`
 
 async function weighingsOf(
   ledger: Transaction,
@@ -208,16 +242,43 @@ async function factsOf(ledger: Transaction, studioId: string, entryId: string) {
     .from(dryTest)
     .where(and(eq(dryTest.studioId, studioId), eq(dryTest.entryId, entryId)))
   return {
-    losses: losses.map(({ runId, pieces, stage, cause, costLeft }) => ({
-      runId,
-      pieces,
-      stage,
-      cause,
-      costLeft,
-    })),
+    losses: losses.map(without),
     sale: sold === undefined ? null : without(sold),
     dryTest: tested === undefined ? null : without(tested),
+    firing: await firingOf(ledger, studioId, entryId),
+    glazings: await glazingsOf(ledger, studioId, entryId),
   }
+}
+
+async function firingOf(
+  ledger: Transaction,
+  studioId: string,
+  entryId: string,
+): Promise<FiringView | null> {
+  const [fired] = await ledger
+    .select()
+    .from(firing)
+    .where(and(eq(firing.studioId, studioId), eq(firing.entryId, entryId)))
+  if (fired === undefined) return null
+  const shares = await ledger
+    .select()
+    .from(firingShare)
+    .where(and(eq(firingShare.studioId, studioId), eq(firingShare.entryId, entryId)))
+    .orderBy(asc(firingShare.runId))
+  return { ...without(fired), shares: shares.map(without) }
+}
+
+async function glazingsOf(
+  ledger: Transaction,
+  studioId: string,
+  entryId: string,
+): Promise<GlazingView[]> {
+  const rows = await ledger
+    .select()
+    .from(glazing)
+    .where(and(eq(glazing.studioId, studioId), eq(glazing.entryId, entryId)))
+    .orderBy(asc(glazing.runId))
+  return rows.map(without)
 }
 
 function without<Row extends { studioId: string; entryId: string }>(row: Row) {

@@ -4,6 +4,7 @@ import { FIRE_OF_KIND, type KilnKind } from '../shared/kiln-load.ts'
 import { piecesTogether } from '../shared/pieces-left.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Database, Transaction } from './connection.ts'
+import { findKiln } from './materials.ts'
 import { momentOf, type Services } from './perform.ts'
 import { inLedger } from './posting.ts'
 import { pointingAt } from './readings.ts'
@@ -15,6 +16,7 @@ import { findRun, findStudio } from './studio.ts'
 export interface KilnLoadView {
   readonly kilnLoadId: string
   readonly kind: KilnKind
+  readonly kilnId: string | null
   readonly loadedAt: string
   readonly loadedBy: string | null
   readonly unloadedAt: string | null
@@ -39,6 +41,8 @@ export interface RunLoaded {
 export interface LoadSaid {
   readonly kilnLoadId: string
   readonly kind: KilnKind
+  /** The kiln, where there is one in the books. */
+  readonly kilnId?: string | undefined
   readonly runs: readonly RunLoaded[]
   readonly happenedAt?: string | undefined
   readonly by?: string | undefined
@@ -95,7 +99,7 @@ export async function readLoadInKiln(
 /**
  * Puts pots into a kiln: writes down which and how many. Loading again under the same id changes nothing.
  *
- * Refuses: `studio_not_found`, `run_not_found`, `date_must_not_be_in_the_future`,
+ * Refuses: `studio_not_found`, `run_not_found`, `kiln_not_found`, `date_must_not_be_in_the_future`,
  * `stage_must_hold_the_pieces` where fewer wait.
  */
 export function loadKiln(
@@ -105,12 +109,15 @@ export function loadKiln(
 ): Promise<KilnLoadView> {
   return inLedger(services.db, async (ledger) => {
     await waitForOtherLoading(ledger, studioId)
-    const { kilnLoadId, kind, by } = said
+    const { kilnLoadId, kind, by, kilnId } = said
     const [earlier] = await ledger.select().from(kilnLoad).where(isLoad({ studioId, kilnLoadId }))
     if (earlier !== undefined) return viewLoad(ledger, earlier)
+    if (kilnId !== undefined) {
+      await pointingAt('/kilnId', () => findKiln(ledger, studioId, kilnId))
+    }
     await refuseMoreThanWaits(ledger, { studioId, kilnLoadId, kind, runs: said.runs })
     const loadedAt = momentOf(said.happenedAt, services.now())
-    const row = { studioId, kilnLoadId, kind, loadedAt, loadedBy: by ?? null }
+    const row = { studioId, kilnLoadId, kind, kilnId, loadedAt, loadedBy: by ?? null }
     await ledger.insert(kilnLoad).values(row)
     await ledger
       .insert(kilnLoadRun)
@@ -201,6 +208,7 @@ async function viewLoad(
   return {
     kilnLoadId,
     kind: row.kind as KilnKind,
+    kilnId: row.kilnId,
     loadedAt: row.loadedAt.toISOString(),
     loadedBy: row.loadedBy,
     unloadedAt: row.unloadedAt?.toISOString() ?? null,

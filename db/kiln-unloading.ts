@@ -4,6 +4,7 @@ import { Refusal } from '../shared/refusal.ts'
 import { bisqueFire, glazeFire } from './acts/fire.ts'
 import { losePieces } from './acts/lose.ts'
 import type { Transaction } from './connection.ts'
+import type { FiringSaid } from './firing-said.ts'
 import {
   isLoad,
   readLoadInKiln,
@@ -26,6 +27,9 @@ export interface UnloadSaid extends Circumstances {
   readonly kilnLoadId: string
   /** Runs of the load that did not come out all whole, or were weighed; the others all did. */
   readonly runs: readonly RunUnloaded[]
+  /** What the fire took; of the kiln that the load named, where no other is named here. */
+  readonly firing?:
+    (Omit<FiringSaid, 'kilnId'> & { readonly kilnId?: string | undefined }) | undefined
 }
 
 export interface RunUnloaded {
@@ -47,7 +51,7 @@ interface At {
  * writes the fire and then each loss, so that either all of it stands or none.
  *
  * Refuses: `kiln_load_not_found`, `kiln_load_must_be_in_the_kiln`, `run_not_found`,
- * `stage_must_hold_the_pieces`, and whatever fire and loss refuse.
+ * `stage_must_hold_the_pieces`, `kiln_not_found`, and whatever fire and loss refuse.
  */
 export function unloadKiln(
   services: Services,
@@ -102,7 +106,17 @@ function writeFire(at: At, load: KilnLoadView, said: UnloadSaid) {
     return { runId, pieces, ...(reading === undefined ? {} : { reading }) }
   })
   const act = load.kind === 'bisque' ? bisqueFire : glazeFire
-  return writeAct(at, { act, said: saidOf({ happenedAt, by, note }, { runs }) })
+  const fire = { runs, ...firingOf(load, said) }
+  return writeAct(at, { act, said: saidOf({ happenedAt, by, note }, fire) })
+}
+
+function firingOf(load: KilnLoadView, { firing }: UnloadSaid): { firing?: FiringSaid } {
+  if (firing === undefined) return {}
+  const kilnId = firing.kilnId ?? load.kilnId
+  if (kilnId !== null) return { firing: { ...firing, kilnId } }
+  throw new Refusal('kiln_not_found', 'Which kiln was it? The load names none.', {
+    pointer: '/firing/kilnId',
+  })
 }
 
 /** The entry of what did not come out whole, where there is some. */

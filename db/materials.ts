@@ -1,5 +1,5 @@
 import { and, eq } from 'drizzle-orm'
-import type { CostLayer } from '../shared/cost-layer.ts'
+import { eachLayer, type CostLayer } from '../shared/cost-layer.ts'
 import { decimal, type Decimal } from '../shared/decimal.ts'
 import { doubtOfDifference, type Doubt } from '../shared/doubt.ts'
 import { foundDifference, MATERIAL_FOUND } from '../shared/found-difference.ts'
@@ -17,8 +17,8 @@ import {
   materialByShare,
   materialFound,
 } from '../shared/parting.ts'
-import type { PlaceOutside } from '../shared/place.ts'
-import type { Quantities } from '../shared/quantity.ts'
+import { PLACE_WORDS, type PlaceOutside } from '../shared/place.ts'
+import { proportionalPart, type Quantities } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Book, Slot } from './book.ts'
 import type { Transaction } from './connection.ts'
@@ -34,6 +34,8 @@ export interface MaterialFacts {
   readonly waterContentWetBasis: Decimal
   readonly lossOnIgnitionFraction: Decimal
   readonly grainGramsPerMillilitre: Decimal
+  /** What one bag or carton holds: grams as supplied, or pieces. */
+  readonly packSize: Decimal | undefined
   readonly hazards: readonly StatedHazard[]
 }
 
@@ -63,6 +65,7 @@ export async function findMaterial(
     waterContentWetBasis: decimal(row.waterContentWetBasis),
     lossOnIgnitionFraction: decimal(row.lossOnIgnitionFraction),
     grainGramsPerMillilitre: decimal(row.grainGramsPerMillilitre),
+    packSize: row.packSize === null ? undefined : decimal(row.packSize),
     hazards: row.hazards as readonly StatedHazard[],
   }
 }
@@ -104,17 +107,30 @@ export function inBucket(materialId: string, vesselId: string): HoldingRef {
   return { place: 'glaze_bucket', bodyId: '', materialId, vesselId }
 }
 
+/** Refuses a holding of materials where clay is meant: `material_must_be_of_the_kind`. */
+export function refuseMaterials({ ref }: Slot): void {
+  if (ref.materialId === undefined) return
+  const act = ref.place === 'glaze_bucket' ? 'read-glaze' : 'count-material or use-material'
+  throw new Refusal(
+    'material_must_be_of_the_kind',
+    `That is '${ref.materialId}' (${PLACE_WORDS[ref.place]}) and no clay. Tell it by ${act}.`,
+    { pointer: '/holdingId', facts: { materialId: ref.materialId } },
+  )
+}
+
 /**
- * Moves dry material out of a holding as a share of it, with its water, cost and doubt.
+ * Moves dry material out of a holding as a share of it, with its water, cost and doubt; as unsure as the
+ * reading of how much left, where one says.
  *
  * Units: grams dry. Refuses: `material_must_be_enough`.
  */
 export function moveMaterial(
   book: Book,
-  move: { from: Slot; to: Slot; dryGrams: Decimal },
+  move: { from: Slot; to: Slot; dryGrams: Decimal; readingDoubt?: Doubt | undefined },
 ): Quantities {
-  const { from, to, dryGrams } = move
-  const what = materialByShare(book.now(from), { dryGrams: enough(book, from, dryGrams) })
+  const { from, to, readingDoubt } = move
+  const dryGrams = enough(book, from, move.dryGrams)
+  const what = materialByShare(book.now(from), { dryGrams, readingDoubt })
   book.shift({ from, to, what })
   return what
 }
@@ -201,6 +217,26 @@ export async function settleMaterial(
     )
   }
   await book.wetTo(slot, waterGrams)
+  return surplus
+}
+
+/**
+ * Brings a holding of things that are counted to what was counted; the difference goes to, or comes from,
+ * `unexplained`, each at the holding's own cost.
+ *
+ * Gives what was found beyond the books. Units: pieces.
+ */
+export async function settleCounted(book: Book, slot: Slot, pieces: Decimal): Promise<Decimal> {
+  const held = book.now(slot)
+  const surplus = pieces.minus(held.pieces)
+  const other = await book.outsideLike('unexplained', slot.ref)
+  if (surplus.lessThan(0)) moveCounted(book, { from: slot, to: other, pieces: surplus.negated() })
+  else if (surplus.greaterThan(0)) {
+    const share = { part: surplus, whole: held.pieces }
+    // Where the books have none there is no cost to go by, and what was found has none.
+    const cost = eachLayer(held, (amount) => proportionalPart({ amount, ...share }))
+    book.shiftExactly(other, slot, { pieces: surplus, ...cost })
+  }
   return surplus
 }
 

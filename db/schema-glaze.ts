@@ -145,7 +145,7 @@ export const firing = pgTable(
     kilnId: text('kiln_id').notNull(),
     /** 'bisque', 'glaze' or 'empty'. */
     kind: text('kind').notNull(),
-    /** 'meter', 'said', 'fuel', 'usual', 'rule', 'meter_and_fuel' or 'untold'. */
+    /** 'meter', 'said', 'usual', 'rule' or 'fuel'; or one of the first four '_and_fuel'. */
     how: text('how').notNull(),
     standing: text('standing').notNull(),
     relativeUncertainty: numeric('relative_uncertainty').notNull(),

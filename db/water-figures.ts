@@ -46,7 +46,11 @@ export interface WaterFigure {
 }
 
 /** How far off a water content is that is said without an uncertainty, by how it was come by. */
-const UNCERTAINTY_BY_STANDING = { measured: '0.004', stated: '0.015', assumed: '0.02' } as const
+export const UNCERTAINTY_BY_STANDING = {
+  measured: '0.004',
+  stated: '0.015',
+  assumed: '0.02',
+} as const
 
 /**
  * The water content to reckon with, best first: what is said with this act (a dried sample, a measured

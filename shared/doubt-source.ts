@@ -31,6 +31,7 @@ export const MASS_SOURCES = [
   'volume',
   'unlike',
   'guess',
+  'energy',
   'merged',
   'earlier',
 ] as const
@@ -52,6 +53,7 @@ export const SOURCE_WORDS: Readonly<Record<SourceKind, string>> = {
   volume: 'how full the basin was',
   unlike: 'pots that were taken to be alike',
   guess: 'pots that nobody weighed',
+  energy: 'how much energy a fire took',
   merged: 'several small ones together',
   earlier: 'what was doubted before sources were told apart',
 }

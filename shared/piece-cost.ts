@@ -1,3 +1,4 @@
+import { costIn, layersOfSum, type AnyLayer, type CostLayers } from './cost-layer.ts'
 import { decimal, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
 import { doubtTimes, type Doubt } from './doubt.ts'
 import {
@@ -14,8 +15,16 @@ import {
   type Unsure,
 } from './how-sure.ts'
 import { printedAmount, roundedToSum } from './money.ts'
-import { POT_PLACES } from './place.ts'
-import { cameTo, piecesLost, wentFrom, type PotFlows } from './run-flows.ts'
+import { eachColumn } from './money-accounted.ts'
+import {
+  gradedApart,
+  leftByLost,
+  piecesLostFired,
+  sharedBy,
+  takenOnEach,
+} from './piece-cost-fired.ts'
+import { POT_PLACES, type Grade } from './place.ts'
+import { cameTo, wentFrom, type PotFlows } from './run-flows.ts'
 
 /** What the deliveries of a clay came to, up to some day. */
 export interface Deliveries {
@@ -29,7 +38,10 @@ export interface Deliveries {
 export interface RunSold {
   readonly made: PotFlows
   readonly soldPieces: Decimal
+  readonly soldByGrade: Readonly<Record<Grade, Decimal>>
   readonly soldCost: Unsure
+  /** What of that was paid for glaze, fire and wear. */
+  readonly soldLayers: CostLayers
   /** Null where none of its clay was ever delivered, as of a blend. */
   readonly deliveries: Deliveries | null
 }
@@ -44,7 +56,14 @@ export const COST_STEPS = {
   slops_back: 'slops and off-cuts, back to the bucket',
   turned_off_back: 'turned off, back to the bucket',
   lost_before_bisque: 'lost before bisque: their clay goes back, at another mass than the rest',
-  lost_after_bisque: 'share of what was lost after bisque',
+  glaze: 'glaze',
+  firing_energy: 'firing energy',
+  kiln_wear: 'elements and kiln furniture',
+  lost_after_bisque: 'share of what was lost after bisque, in clay',
+  lost_after_bisque_glaze: 'share of what was lost after bisque, in glaze',
+  lost_after_bisque_fire: 'share of what was lost after bisque, in firing',
+  seconds_rule: 'more on firsts or less on seconds, by the studio’s rule',
+  packaging: 'packaging',
   between_pieces: 'differences between pieces, weighings and counts',
 } as const
 export type CostStepName = keyof typeof COST_STEPS
@@ -64,41 +83,47 @@ export interface PieceCost {
   readonly sure: HowSure
   /** As it is printed, in the currency's digits. */
   readonly costPerPieceShown: string
+  /** The layers sum to the cost, exactly and as printed. */
+  readonly costByLayer: Readonly<Record<AnyLayer, Decimal>>
+  readonly costByLayerShown: Readonly<Record<AnyLayer, string>>
+}
+
+/** What the sold pieces were packed in. */
+export interface Packed {
+  readonly cost: Unsure
+  readonly costLayers: CostLayers
 }
 
 /**
- * What a sold piece cost in clay, step by step from the price of the bag.
+ * What a sold piece cost, step by step from the price of the bag.
  *
  * Each run gives an average: its begun pieces share what was thrown, joined on and taken off again;
  * then what is left of that is shared by the pieces that came through to bisque; then each survivor
- * takes its part of what the later lost left. A run counts by the pieces sold of it. The last step is
- * what the books really moved with the sold pieces less all that, so that the steps add up.
+ * takes its part of what the later lost left. What was glazed and fired shares glaze, energy and wear
+ * likewise. A run counts by the pieces sold of it. The last step is what the books really moved with the
+ * sold pieces, their packaging among it, less all that, so that the steps add up. Labour is in none of it.
  *
  * Shape: at least one piece sold. Units: money a sold piece, ledger scale; printed in the currency's
  * digits so that the printed steps add up too.
  * Source: our choice; the cost of normal spoilage goes to the good units (Horngren, Cost Accounting
  * 14e, ch. 18, from memory).
  */
-export function pieceCost(runs: readonly RunSold[], moneyDigits: number): PieceCost | null {
+export function pieceCost(
+  runs: readonly RunSold[],
+  packed: Packed,
+  moneyDigits: number,
+): PieceCost | null {
   const pieces = runs.reduce((sum, run) => sum.plus(run.soldPieces), ZERO)
   if (pieces.lessThanOrEqualTo(0)) return null
-  const cost = unsurePer(unsureSum(runs.map((run) => run.soldCost)), pieces)
-  const costPerPiece = toLedgerScale(cost.amount)
-  const names = Object.keys(COST_STEPS) as CostStepName[]
-  const ofRuns = runs.map((run) => ({ run, steps: stepsOf(run) }))
-  const known = names
-    .filter((name) => name !== 'between_pieces')
-    .map((name) => {
-      const money = ofRuns.map(({ run, steps }) => unsureTimes(steps[name], run.soldPieces))
-      const each = unsurePer(unsureSum(money), pieces)
-      return { ...each, amount: toLedgerScale(each.amount) }
-    })
-  const rest = unsureDifference({ ...cost, amount: costPerPiece }, unsureSum(known))
-  const unsure = [...known, rest]
+  const moved = unsureSum([...runs.map((run) => run.soldCost), packed.cost])
+  const costPerPiece = toLedgerScale(moved.amount.dividedBy(pieces))
+  const cost = { ...unsurePer(moved, pieces), amount: costPerPiece }
+  const unsure = unsureSteps(runs, { packed, pieces, cost })
   const all = unsure.map(({ amount }) => amount)
   const shown = roundedToSum(all, moneyDigits)
+  const layers = layersOfSum([packed.costLayers, ...runs.map((run) => run.soldLayers)])
   return {
-    steps: names.map((step, index) => ({
+    steps: STEP_NAMES.map((step, index) => ({
       step,
       words: COST_STEPS[step],
       costPerPiece: all[index] ?? ZERO,
@@ -106,17 +131,67 @@ export function pieceCost(runs: readonly RunSold[], moneyDigits: number): PieceC
       sure: howSure(unsure[index] ?? surely(ZERO)),
     })),
     costPerPiece,
-    sure: howSure(cost),
+    sure: howSure(unsurePer(moved, pieces)),
     costPerPieceShown: printedAmount(
       shown.reduce((sum, amount) => sum.plus(amount), ZERO),
       moneyDigits,
     ),
+    ...byLayer({ costPerPiece, layers, pieces }, moneyDigits),
+  }
+}
+
+const STEP_NAMES = Object.keys(COST_STEPS) as CostStepName[]
+
+/** The steps in their order, each rounded once; the last is what is left between them and the whole. */
+function unsureSteps(
+  runs: readonly RunSold[],
+  { packed, pieces, cost }: { packed: Packed; pieces: Decimal; cost: Unsure },
+): Unsure[] {
+  const ofRuns = runs.map((run) => ({ run, steps: stepsOf(run) }))
+  const apart = runs.map((run) => surely(gradedApart(run.made, run.soldByGrade)))
+  const known = STEP_NAMES.flatMap((name): Unsure[] => {
+    if (name === 'between_pieces') return []
+    const money =
+      name === 'packaging'
+        ? [packed.cost]
+        : name === 'seconds_rule'
+          ? apart
+          : ofRuns.map(({ run, steps }) => unsureTimes(steps[name], run.soldPieces))
+    const each = unsurePer(unsureSum(money), pieces)
+    return [{ ...each, amount: toLedgerScale(each.amount) }]
+  })
+  return [...known, unsureDifference(cost, unsureSum(known))]
+}
+
+/** Each layer a piece; clay is what the others leave. */
+function byLayer(
+  of: { costPerPiece: Decimal; layers: CostLayers; pieces: Decimal },
+  moneyDigits: number,
+): Pick<PieceCost, 'costByLayer' | 'costByLayerShown'> {
+  const costLayers = new Map(
+    [...of.layers].map(([layer, cost]) => [layer, toLedgerScale(cost.dividedBy(of.pieces))]),
+  )
+  const { total: _total, ...costByLayer } = eachColumn((column) =>
+    column === 'total' ? ZERO : costIn({ cost: of.costPerPiece, costLayers }, column),
+  )
+  const names = Object.keys(costByLayer) as AnyLayer[]
+  const shown = roundedToSum(
+    names.map((name) => costByLayer[name]),
+    moneyDigits,
+  )
+  return {
+    costByLayer,
+    costByLayerShown: Object.fromEntries(
+      names.map((name, index) => [name, printedAmount(shown[index] ?? ZERO, moneyDigits)]),
+    ) as Record<AnyLayer, string>,
   }
 }
 
 const MINUS_ONE = decimal(-1)
 
-type StepsOfRun = Readonly<Record<Exclude<CostStepName, 'between_pieces'>, Unsure>>
+type StepsOfRun = Readonly<
+  Record<Exclude<CostStepName, 'between_pieces' | 'packaging' | 'seconds_rule'>, Unsure>
+>
 
 /** The averages of one run, unrounded. */
 function stepsOf({ made, deliveries }: RunSold): StepsOfRun {
@@ -136,6 +211,10 @@ function stepsOf({ made, deliveries }: RunSold): StepsOfRun {
   const inBisque = unsureDifference(inPots, costOf(lostGreen))
   const throughBisque = begun.minus(lostGreen.pieces)
   const [goods, freight] = [price('goods'), price('freight')]
+  const survivors = throughBisque.minus(piecesLostFired(made))
+  const clayEach = sharedBy(inBisque, throughBisque)
+  const left = leftByLost(made, clayEach.amount)
+  const takenOn = takenOnEach(made)
   return {
     clay_at_bag_price: goods,
     freight,
@@ -144,11 +223,13 @@ function stepsOf({ made, deliveries }: RunSold): StepsOfRun {
     joined_on: each(costOf(made.joining.taken)),
     slops_back: unsureTimes(each(slops), MINUS_ONE),
     turned_off_back: unsureTimes(each(turnedOff), MINUS_ONE),
-    lost_before_bisque: unsureDifference(sharedBy(inBisque, throughBisque), each(inPots)),
-    lost_after_bisque: sharedBy(
-      asUnsureAs(inBisque, costLeftOf(made)),
-      throughBisque.minus(piecesLostFired(made)),
-    ),
+    lost_before_bisque: unsureDifference(clayEach, each(inPots)),
+    glaze: takenOn.glaze,
+    firing_energy: takenOn.firingEnergy,
+    kiln_wear: takenOn.kilnWear,
+    lost_after_bisque: sharedBy(asUnsureAs(inBisque, left.clay), survivors),
+    lost_after_bisque_glaze: sharedBy(asUnsureAs(takenOn.glaze, left.glaze), survivors),
+    lost_after_bisque_fire: sharedBy(surely(left.fire), survivors),
   }
 }
 
@@ -165,24 +246,13 @@ function clayAt(dry: Unsure, deliveries: Deliveries | null, paid: 'goods' | 'fre
   return unsureTimes(unsureQuotient(dry, delivered), deliveries[paid])
 }
 
-function costLeftOf(made: PotFlows): Decimal {
-  return made.losses.reduce((sum, { costLeft }) => sum.plus(costLeft), ZERO)
-}
-
-const FIRED_STAGES = ['bisque_firing', 'glazing', 'glaze_firing', 'handling'] as const
-
-function piecesLostFired(made: PotFlows): Decimal {
-  return piecesLost(made, FIRED_STAGES)
-}
-
-function sharedBy(money: Unsure, pieces: Decimal): Unsure {
-  return pieces.greaterThan(0) ? unsurePer(money, pieces) : surely(ZERO)
-}
-
 /** Pieces and cost that left by some kind of entry. Units: pieces, money; exact. */
 export function partedWith(pots: PotFlows, kind: 'sell' | 'give_away' | 'keep' | 'break_in_shop') {
-  const { pieces, cost, costDoubt } = wentFrom(pots, { kinds: [kind], places: POT_PLACES })
-  return { pieces, cost, costDoubt }
+  const { pieces, cost, costLayers, costDoubt } = wentFrom(pots, {
+    kinds: [kind],
+    places: POT_PLACES,
+  })
+  return { pieces, cost, costLayers, costDoubt }
 }
 
 /** Money of one column a piece of another. Units: money, ledger scale; null without pieces. */

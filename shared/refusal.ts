@@ -40,6 +40,7 @@ export const REFUSAL_CODES = [
   'lot_must_be_of_the_body',
   'kiln_load_must_be_in_the_kiln',
   'material_must_be_of_the_kind',
+  'material_must_be_told_as_it_is_kept',
   'energy_must_be_told',
   'glaze_per_piece_must_be_known',
   'stage_must_hold_the_pieces',

@@ -2,6 +2,7 @@ import { CLAY_COMES_IN } from './clay-comes-in.ts'
 import type { DefinedAct } from './define.ts'
 import { FIRING_AND_AFTER } from './firing-and-after.ts'
 import { MAKING } from './making.ts'
+import { MATERIALS_ON_THE_SHELF } from './materials.ts'
 import { OPEN_BOOKS } from './open-books.ts'
 import { PLASTER } from './plaster.ts'
 import { RECLAIM } from './reclaim.ts'
@@ -14,6 +15,7 @@ export const ALL_ACTS: readonly DefinedAct[] = [
   ...MAKING,
   ...RECLAIM,
   ...PLASTER,
+  ...MATERIALS_ON_THE_SHELF,
   ...FIRING_AND_AFTER,
   ...THE_BOOKS,
 ]

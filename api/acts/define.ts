@@ -14,7 +14,8 @@ export interface DefinedAct {
   readonly act: Act<Circumstances>
 }
 
-export type ActGroup = 'Clay comes in' | 'Making' | 'Reclaim' | 'Firing and after' | 'The books'
+export type ActGroup =
+  'Clay comes in' | 'Making' | 'Reclaim' | 'Materials and glaze' | 'Firing and after' | 'The books'
 
 interface Definition<Said extends Circumstances> extends Omit<
   DefinedAct,

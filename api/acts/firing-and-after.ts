@@ -1,16 +1,19 @@
 import { z } from '@hono/zod-openapi'
+import { fireEmpty, WHY_EMPTY } from '../../db/acts/fire-empty.ts'
 import { bisqueFire, glazeFire } from '../../db/acts/fire.ts'
 import { gradeRun } from '../../db/acts/grade.ts'
 import { breakInShop, giveAway, keepPieces } from '../../db/acts/part-with.ts'
 import { sell } from '../../db/acts/sell.ts'
 import { GRADES } from '../../shared/place.ts'
 import { moneyText } from '../decimal-text.ts'
-import { readingSchema } from '../reading-schemas.ts'
+import { energyFields, firingSchema } from '../firing-schemas.ts'
+import { positiveMassSchema, readingSchema } from '../reading-schemas.ts'
 import { countOf, idText, labelText } from '../schemas.ts'
-import { together } from '../together.ts'
+import { faultOfOneWay, together } from '../together.ts'
 import { circumstances, defineAct, type DefinedAct } from './define.ts'
 
 const RUNS_MAX = 50
+const PACKING_MAX = 20
 
 const load = {
   runId: idText('The run.', 'mugs-1'),
@@ -29,6 +32,7 @@ const bisqueRequest = z
         })
         .openapi('BisqueLoad'),
     ),
+    firing: firingSchema.optional(),
     ...circumstances,
   })
   .openapi('Bisque')
@@ -36,9 +40,23 @@ const bisqueRequest = z
 const glazeFireRequest = z
   .strictObject({
     runs: eachOnce(z.strictObject(load).openapi('GlazeLoad')),
+    firing: firingSchema.optional(),
     ...circumstances,
   })
   .openapi('GlazeFire')
+
+const fireEmptyRequest = z
+  .strictObject({
+    kilnId: idText('The kiln.', 'top-loader'),
+    why: z.enum(WHY_EMPTY).openapi({
+      description:
+        'Why it was hot with no pots in it: candling, standby, new_elements, test, other.',
+      example: 'new_elements',
+    }),
+    ...energyFields,
+    ...circumstances,
+  })
+  .openapi('FireEmpty')
 
 function eachOnce<Load extends { readonly runId: string }>(one: z.ZodType<Load>) {
   return z
@@ -79,11 +97,32 @@ const finished = {
   ).optional(),
 }
 
+const packedIn = z
+  .strictObject({
+    materialId: idText('The packaging.', 'mug-box'),
+    pieces: countOf('How many, of what is counted.').optional(),
+    mass: positiveMassSchema
+      .optional()
+      .openapi({ description: 'How much, of what is kept by mass.' }),
+  })
+  .superRefine(together((said) => faultOfOneWay(said, ['pieces', 'mass'])))
+  .openapi('PackedIn')
+
 const sellRequest = z
   .strictObject({
     ...finished,
     priceEach: moneyText('What was paid for each, in the studio’s currency.'),
     channel: labelText('Where: the shop, a fair, a gallery.', 'online shop'),
+    packing: z
+      .union([z.literal('as_usual'), z.array(packedIn).min(1).max(PACKING_MAX)], {
+        error: 'Say as_usual, or a list of what it was packed in.',
+      })
+      .optional()
+      .openapi({
+        description:
+          'What it went out of the door in: as_usual (the form’s packing, times the pieces), or a list. Where it is not said, none leaves the shelf.',
+        example: 'as_usual',
+      }),
     ...circumstances,
   })
   .openapi('Sell')
@@ -97,7 +136,14 @@ const partWithRequest = z
   .openapi('PartWith')
 
 const group = 'Firing and after'
-const exampleFiring = { runs: [{ runId: 'mugs-1', pieces: 22 }] }
+const exampleFiring = {
+  runs: [{ runId: 'mugs-1', pieces: 22 }],
+  firing: {
+    kilnId: 'top-loader',
+    meter: { before: '20418', after: '20512' },
+    pricePerKilowattHour: '0.28',
+  },
+}
 
 const fires = [
   defineAct({
@@ -106,7 +152,7 @@ const fires = [
     group,
     summary: 'Bisque-fire runs',
     description:
-      'Greenware becomes bisque. The fire takes the water and the loss on ignition; the cost stays with the pots. What broke in the kiln is lost after.',
+      'Greenware becomes bisque. The fire takes the water and the loss on ignition; the cost stays with the pots. Where firing is told, its energy and its wear are shared out over the pots, as layers of their cost; its money comes from outside. What broke in the kiln is lost after.',
     example: exampleFiring,
   }),
   defineAct({
@@ -115,15 +161,30 @@ const fires = [
     group,
     summary: 'Glaze-fire runs',
     description:
-      'Bisque becomes glaze-fired ware, which waits to be graded. It takes no reading: a glazed pot weighs its glaze too, and glaze is not in these books yet.',
+      'Bisque becomes glaze-fired ware, which waits to be graded. Where firing is told, its energy and its wear are shared out over the pots, as layers of their cost. The coat of glaze loses its loss on ignition, as its recipe says. It takes no reading: a glazed pot weighs its clay and its glaze together, and neither alone, so a reading of glazed pots moves nothing.',
     example: exampleFiring,
+  }),
+  defineAct({
+    act: fireEmpty,
+    schema: fireEmptyRequest,
+    group,
+    summary: 'Fire a kiln empty',
+    description:
+      'A kiln is hot with no pots in it: for new elements, on standby, as a test. No pot bears it; its energy and its wear go to the place idle. Where hours are said, the kiln is taken to draw as little as in candling.',
+    example: {
+      kilnId: 'top-loader',
+      why: 'new_elements',
+      kilowattHours: '12',
+      pricePerKilowattHour: '0.28',
+    },
   }),
   defineAct({
     act: gradeRun,
     schema: gradeRequest,
     group,
     summary: 'Grade a run',
-    description: 'Firsts and seconds go on the shelf; wasters leave their cost to them.',
+    description:
+      'Firsts and seconds go on the shelf. Wasters leave their cost to them, as far as so many are usual for the form; what is beyond the usual stands at the place abnormal. Seconds cost like firsts, or less, as the studio says.',
     example: { runId: 'mugs-1', firsts: 19, seconds: 2, wasters: 1, cause: 'glaze ran' },
   }),
 ]

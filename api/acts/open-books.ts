@@ -5,7 +5,13 @@ import { GRADES, POT_PLACES } from '../../shared/place.ts'
 import { moneyText } from '../decimal-text.ts'
 import { positiveMassSchema, readingSchema, waterSchema } from '../reading-schemas.ts'
 import { BAGS_MAX, countOf, idText, labelText } from '../schemas.ts'
-import { faultOfBags, faultOfGrade, together } from '../together.ts'
+import {
+  faultOfBags,
+  faultOfGrade,
+  faultOfOneWay,
+  together,
+  type FaultBetween,
+} from '../together.ts'
 import { circumstances, defineAct, type DefinedAct } from './define.ts'
 
 const ITEMS_MAX = 200
@@ -85,15 +91,73 @@ const potsItem = z
   .superRefine(together(({ at, grade }) => faultOfGrade({ isFinished: at === 'finished', grade })))
   .openapi('OpeningPots')
 
+const openingMaterial = z
+  .strictObject({
+    materialId: idText('The material.', 'flint'),
+    reading: reading.optional(),
+    mass: positiveMassSchema.optional().openapi({
+      description: 'What is there as a label says it; of a glaze in its bucket, its dry powder.',
+    }),
+    pieces: countOf('How many, of what is counted.').optional(),
+    water: waterSchema.optional().openapi({
+      description:
+        'The water in it: where it differs from what the material says, and always with the reading of a glaze in its bucket.',
+    }),
+    vesselId: idText('The bucket that a glaze is in.', 'bucket-1').optional(),
+    waterMass: positiveMassSchema
+      .optional()
+      .openapi({ description: 'With the dry mass of a glaze in its bucket: the water in it.' }),
+    cost: known.cost,
+  })
+  .superRefine(together(faultOfOpeningMaterial))
+  .openapi('OpeningMaterial')
+
+type OpeningText = Partial<
+  Record<'reading' | 'mass' | 'pieces' | 'water' | 'vesselId' | 'waterMass', unknown>
+>
+
+function faultOfOpeningMaterial(said: OpeningText): FaultBetween | undefined {
+  const fault = faultOfOneWay(said, ['reading', 'mass', 'pieces'])
+  if (fault !== undefined) return fault
+  const isDryInBucket = said.vesselId !== undefined && said.mass !== undefined
+  if (isDryInBucket && said.water !== undefined) {
+    const message = 'The mass is the dry powder. Say the water in the bucket as waterMass.'
+    return { message, path: ['water'] }
+  }
+  if (!isDryInBucket && said.waterMass !== undefined) {
+    const message = 'waterMass goes with the dry mass of a glaze in its bucket.'
+    return { message, path: ['waterMass'] }
+  }
+  if (said.vesselId === undefined || said.reading === undefined || said.water !== undefined) {
+    return undefined
+  }
+  const message = 'A glaze in its bucket is mostly water: say how much, or give mass and waterMass.'
+  return { message, path: ['water'] }
+}
+
 const openBooksRequest = z
   .strictObject({
     items: z
       .array(z.discriminatedUnion('what', [bagsItem, clayItem, vesselItem, loadItem, potsItem]))
+      .max(ITEMS_MAX)
+      .openapi({
+        description:
+          'What clay is there already, of each kind as much as is known; empty where only materials are.',
+      }),
+    materials: z
+      .array(openingMaterial)
       .min(1)
       .max(ITEMS_MAX)
-      .openapi({ description: 'What is there already, of each kind as much as is known.' }),
+      .optional()
+      .openapi({ description: 'What is there already beside clay.' }),
     ...circumstances,
   })
+  .superRefine(
+    together((said) => {
+      if (said.items.length > 0 || said.materials !== undefined) return undefined
+      return { message: 'Something is there: name it in items or in materials.', path: ['items'] }
+    }),
+  )
   .openapi('OpenBooks')
 
 export const OPEN_BOOKS: readonly DefinedAct[] = [
@@ -125,6 +189,7 @@ export const OPEN_BOOKS: readonly DefinedAct[] = [
           reading: { net: { value: '4.9', unit: 'kg' } },
         },
       ],
+      materials: [{ materialId: 'flint', mass: { value: '12', unit: 'kg' }, cost: '13.40' }],
     },
   }),
 ]

@@ -1,3 +1,4 @@
+import { eachLayer } from '../../shared/cost-layer.ts'
 import { ZERO } from '../../shared/decimal.ts'
 import { doubtOfPart } from '../../shared/doubt.ts'
 import type { ClayState } from '../../shared/moisture.ts'
@@ -5,6 +6,7 @@ import { isGlazed } from '../../shared/place.ts'
 import { proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
+import { refuseMaterials } from '../materials.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { takeReading, type ReadingSaid } from '../readings.ts'
 import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
@@ -27,6 +29,7 @@ export const countHolding: Act<CountSaid> = {
   kind: 'count',
   async write(book, said) {
     const slot = await book.holdOneById(said.holdingId)
+    refuseMaterials(slot)
     if (said.pieces !== undefined) await countPieces(book, slot, said.pieces)
     if (said.reading !== undefined) await weighWhole(book, slot, said)
     return {}
@@ -52,10 +55,12 @@ async function countPieces(book: Book, slot: Slot, pieces: number): Promise<void
     // More pots than were known are no surer, pot for pot, than those that were.
     book.shiftExactly(other, slot, {
       dryGrams,
+      materialGrams: proportionalPart({ amount: held.materialGrams, ...share }),
       waterGrams: proportionalPart({ amount: held.waterGrams, ...share }),
       pieces: part,
-      cost: proportionalPart({ amount: held.cost, ...share }),
+      ...eachLayer(held, (amount) => proportionalPart({ amount, ...share })),
       dryDoubt: doubtOfPart(held.dryDoubt, share),
+      materialDoubt: doubtOfPart(held.materialDoubt, share),
       costDoubt: doubtOfPart(held.costDoubt, share),
     })
   }

@@ -1,6 +1,7 @@
 import { dryGramsInWetMass } from '../../shared/parting.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { DryAct } from '../../shared/silica.ts'
+import { refuseMaterials } from '../materials.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { waterContentWetBasisOf } from '../../shared/quantity.ts'
@@ -20,6 +21,7 @@ export const discard: Act<DiscardSaid> = {
   kind: 'discard',
   async write(book, said) {
     const slot = await book.holdOneById(said.holdingId)
+    refuseMaterials(slot)
     const held = book.now(slot)
     if (held.pieces.greaterThan(0) || held.dryGrams.isZero()) {
       throw new Refusal(

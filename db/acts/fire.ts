@@ -3,10 +3,14 @@ import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
 import { doubtOfDifference, doubtOfPart, type Doubt } from '../../shared/doubt.ts'
 import { dryMassEstimate, type DryMassEstimate } from '../../shared/dry-mass.ts'
 import { firedGramsFrom } from '../../shared/firing.ts'
+import type { KilnKind } from '../../shared/kiln-load.ts'
 import type { PotPlace } from '../../shared/place.ts'
 import { count, proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
+import { chargeFire, type FiredPots } from '../firing-charge.ts'
+import type { FiringSaid } from '../firing-said.ts'
+import { burnCoat } from '../glaze-burnt.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { potsOf, refuseMoreThanThere } from '../pots.ts'
 import { takeReading, type ReadingSaid } from '../readings.ts'
@@ -21,11 +25,14 @@ export interface FireSaid extends Circumstances {
     /** What the fired pieces weigh together. */
     readonly reading?: ReadingSaid | undefined
   }[]
+  /** The kiln and what it took; where nothing is said of it, the pots bear no cost of this fire. */
+  readonly firing?: FiringSaid | undefined
 }
 
 interface Firing {
   readonly from: PotPlace
   readonly to: PotPlace
+  readonly kind: KilnKind
   readonly doing: string
   /** What this fire takes of the clay where nobody weighs it. */
   readonly lossOf: (body: { lossOnIgnitionFraction: Decimal }) => Decimal
@@ -38,14 +45,19 @@ interface Firing {
 export const bisqueFire: Act<FireSaid> = firing('bisque', {
   from: 'greenware',
   to: 'bisque',
+  kind: 'bisque',
   doing: 'bisque-fired',
   lossOf: (body) => body.lossOnIgnitionFraction,
 })
 
-/** Bisque becomes glaze-fired ware. What the clay had to lose, it lost in the first fire. */
+/**
+ * Bisque becomes glaze-fired ware. What the clay had to lose, it lost in the first fire; the coat of glaze
+ * loses its own in this one.
+ */
 export const glazeFire: Act<FireSaid> = firing('glaze_fire', {
   from: 'bisque',
   to: 'glazed',
+  kind: 'glaze',
   doing: 'glaze-fired',
   lossOf: () => ZERO,
 })
@@ -60,12 +72,15 @@ function firing(kind: 'bisque' | 'glaze_fire', how: Firing): Act<FireSaid> {
         refs.push(await potsOf(book, { runId, place: how.to }))
       }
       const slots = await book.hold(refs)
+      const fired: FiredPots[] = []
       for (const [index, load] of said.runs.entries()) {
         const from = present(slots[2 * index], 'a run is held before the fire')
         const to = present(slots[2 * index + 1], 'and after it')
-        await fireRun(book, { how, load, from, to, pointer: `/runs/${String(index)}` })
+        const pointer = `/runs/${String(index)}`
+        fired.push(await fireRun(book, { how, load, from, to, pointer }))
       }
-      return {}
+      if (said.firing === undefined) return {}
+      return chargeFire(book, { said: said.firing, kind: how.kind, fired })
     },
   }
 }
@@ -78,7 +93,7 @@ interface KilnLoad {
   readonly pointer: string
 }
 
-async function fireRun(book: Book, kiln: KilnLoad): Promise<void> {
+async function fireRun(book: Book, kiln: KilnLoad): Promise<FiredPots> {
   const { how, load, from, to, pointer } = kiln
   const held = book.now(from)
   const pieces = load.pieces === undefined ? held.pieces : count(load.pieces)
@@ -99,6 +114,8 @@ async function fireRun(book: Book, kiln: KilnLoad): Promise<void> {
     dryDoubt: doubtOfDifference(moved.dryDoubt, dryDoubt),
   })
   book.estimated({ slot: to, of: 'fired', estimate: fired.estimate, weighingNo: fired.weighingNo })
+  if (how.to === 'glazed') await burnCoat(book, { runId: load.runId, pots: to, moved })
+  return { runId: load.runId, pots: to, pieces, dryGrams }
 }
 
 async function noteBoneDry(book: Book, bodyId: string): Promise<void> {

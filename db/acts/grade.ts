@@ -1,5 +1,6 @@
 import { count, proportionalPart } from '../../shared/quantity.ts'
 import type { Book, Slot } from '../book.ts'
+import { shareBySecondsRule } from '../seconds.ts'
 import { loseFired, recordLoss } from '../losses.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { potsOf, refuseMoreThanThere } from '../pots.ts'
@@ -25,18 +26,16 @@ export const gradeRun: Act<GradeSaid> = {
     ])
     const pieces = count(said.firsts + said.seconds + said.wasters)
     refuseMoreThanThere(book, fired, { pieces, doing: 'graded', pointer: '/firsts' })
+    const before = [firsts, seconds].map((shelf) => book.now(shelf))
     shelve(book, { fired, shelf: firsts, pieces: said.firsts })
     shelve(book, { fired, shelf: seconds, pieces: said.seconds })
     if (said.wasters > 0) {
-      const costLeft = await loseFired(book, { runId, pots: fired, pieces: count(said.wasters) })
-      await recordLoss(book, {
-        runId,
-        pieces: said.wasters,
-        stage: 'glaze_firing',
-        cause: said.cause ?? 'waster',
-        costLeft,
-      })
+      const [stage, pieces] = ['glaze_firing' as const, count(said.wasters)]
+      const found = await loseFired(book, { runId, pots: fired, pieces, stage })
+      const cause = said.cause ?? 'waster'
+      await recordLoss(book, { runId, pieces: said.wasters, stage, cause, found })
     }
+    await shareBySecondsRule(book, { said, firsts, seconds, before })
     return { runId }
   },
 }

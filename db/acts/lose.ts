@@ -1,5 +1,4 @@
 import { present } from '../../shared/assert.ts'
-import { ZERO } from '../../shared/decimal.ts'
 import { doubtBy, doubtOfPart, doubtOfSum } from '../../shared/doubt.ts'
 import { dryMassEstimate, type DryMassEstimate } from '../../shared/dry-mass.ts'
 import { LOSS_STAGES, type LossStage, type PotPlace } from '../../shared/place.ts'
@@ -7,7 +6,7 @@ import { count, proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import { waterWith } from '../../shared/water.ts'
 import type { Book, Slot } from '../book.ts'
-import { loseFired, recordLoss } from '../losses.ts'
+import { loseFired, NOTHING_LOST, recordLoss } from '../losses.ts'
 import { blendInto, vesselFor } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { potsOf, refuseMoreThanThere } from '../pots.ts'
@@ -30,7 +29,8 @@ export interface LoseSaid extends Circumstances {
 
 /**
  * Pieces are lost. Before bisque their clay goes back into a vessel with its cost; after it they are
- * shards, which never become clay again, and their cost stays with the survivors of their run.
+ * shards, which never become clay again. As many as are usual leave their cost to the survivors of their
+ * run; what those beyond it cost stands by itself.
  */
 export const losePieces: Act<LoseSaid> = {
   kind: 'lose',
@@ -39,10 +39,10 @@ export const losePieces: Act<LoseSaid> = {
     const { runId, grade } = said
     const ref = await potsOf(book, { runId, place, ...(grade === undefined ? {} : { grade }) })
     if (place !== 'greenware') refuseFiredScrap(said)
-    const costLeft =
+    const found =
       place === 'greenware' ? await loseGreen(book, said, ref) : await loseShards(book, said, ref)
     const { pieces, stage, cause } = said
-    await recordLoss(book, { runId, pieces, stage, cause, costLeft })
+    await recordLoss(book, { runId, pieces, stage, cause, found })
     return { runId }
   },
 }
@@ -62,7 +62,7 @@ async function loseShards(book: Book, said: LoseSaid, ref: PotsRef) {
   const [pots] = await book.hold([ref])
   const pieces = count(said.pieces)
   refuseMoreThanThere(book, pots, { pieces, doing: 'lost at that stage', pointer: '/pieces' })
-  return loseFired(book, { runId: said.runId, pots, pieces })
+  return loseFired(book, { runId: said.runId, pots, pieces, stage: said.stage })
 }
 
 async function loseGreen(book: Book, said: LoseSaid, ref: PotsRef) {
@@ -82,7 +82,7 @@ async function loseGreen(book: Book, said: LoseSaid, ref: PotsRef) {
   book.shiftExactly(pots, await book.outside('hands', ref.bodyId), { pieces })
   await leaveNothingBehind(book, pots)
   book.estimated({ slot: goal, of: 'lost_pieces', estimate, weighingNo: weighingNo })
-  return ZERO
+  return NOTHING_LOST
 }
 
 async function massOfLost(book: Book, said: LoseSaid, pots: Slot) {

@@ -9,6 +9,7 @@ import { refuseLoadedBat } from '../bats.ts'
 import type { Book } from '../book.ts'
 import type { HoldingRef } from '../holdings.ts'
 import { blendInto, makeLot, makeRun, vesselFor } from '../making.ts'
+import { openMaterials, type OpeningMaterial } from '../material-openings.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { takeLabel, takeReading, type Reading, type ReadingSaid } from '../readings.ts'
 import { findBat, findBody, findForm } from '../studio.ts'
@@ -63,6 +64,7 @@ export type OpeningItem = Opening &
 
 export interface OpenBooksSaid extends Circumstances {
   readonly items: readonly OpeningItem[]
+  readonly materials?: readonly OpeningMaterial[] | undefined
 }
 
 type ItemOf<What extends OpeningItem['what']> = Extract<OpeningItem, { what: What }>
@@ -90,7 +92,8 @@ export const openBooks: Act<OpenBooksSaid> = {
       await enter(book, opened, decimal(item.cost ?? '0'))
       ids.push(opened.id ?? '')
     }
-    return { ids }
+    if (said.materials === undefined) return { ids }
+    return { ids, holdingIds: await openMaterials(book, said.materials) }
   },
 }
 

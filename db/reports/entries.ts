@@ -36,14 +36,17 @@ export interface EntryListed {
 export interface LineListed extends LineSure {
   readonly holdingId: string
   readonly place: string
-  readonly bodyId: string
+  readonly bodyId: string | null
+  readonly materialId: string | null
   readonly lotId: string | null
   readonly runId: string | null
   readonly vesselId: string | null
   readonly dryGrams: string
+  readonly materialGrams: string
   readonly waterGrams: string
   readonly pieces: string
   readonly cost: string
+  readonly costLayers: unknown
   readonly trail: string
 }
 
@@ -147,9 +150,10 @@ async function linesOf(
   if (rows.length === 0) return lines
   const found = await ledger.execute<LineRow & Record<string, unknown>>(sql`
     select l.entry_id as "entryId", l.holding_id as "holdingId", h.place as "place",
-           h.body_id as "bodyId", h.lot_id as "lotId", h.run_id as "runId",
-           h.vessel_id as "vesselId", l.dry_grams as "dryGrams", l.water_grams as "waterGrams",
-           l.pieces as "pieces", l.cost as "cost", l.dry_doubt as "dryDoubt",
+           h.body_id as "bodyId", h.material_id as "materialId", h.lot_id as "lotId", h.run_id as "runId",
+           h.vessel_id as "vesselId", l.dry_grams as "dryGrams",
+           l.material_grams as "materialGrams", l.water_grams as "waterGrams", l.pieces as "pieces",
+           l.cost as "cost", l.cost_layers as "costLayers", l.dry_doubt as "dryDoubt",
            l.cost_doubt as "costDoubt"
       from line l
       join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id

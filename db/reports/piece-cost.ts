@@ -1,7 +1,8 @@
 import { sql } from 'drizzle-orm'
+import { ALL_CLAY, layersRead, type AnyLayer } from '../../shared/cost-layer.ts'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
 import { doubtRead, standardUncertaintyOfDoubt } from '../../shared/doubt.ts'
-import type { HowSure } from '../../shared/how-sure.ts'
+import { surely, unsureSum, type HowSure } from '../../shared/how-sure.ts'
 import { minorUnitDigits } from '../../shared/money.ts'
 import type { Month } from '../../shared/month.ts'
 import {
@@ -10,12 +11,14 @@ import {
   pieceCost,
   type CostStep,
   type Deliveries,
+  type Packed,
   type RunSold,
 } from '../../shared/piece-cost.ts'
+import { untoldOf, untoldWords } from '../../shared/piece-cost-fired.ts'
 import { runsTogether, wentFrom } from '../../shared/run-flows.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
-import { endOf, inSnapshot, startOf } from '../report-reading.ts'
+import { COUNTED_KIND, endOf, inSnapshot, LINES_IN_CONTEXT, startOf } from '../report-reading.ts'
 import { readRunFlows, type MonthsAsked, type NamedRunFlows } from '../run-flows.ts'
 import { findForm, findStudio, type StudioFacts } from '../studio.ts'
 import { entriesTrail } from '../trail-links.ts'
@@ -41,6 +44,9 @@ interface FormCost {
   readonly steps: readonly CostStep[]
   readonly costPerSoldPiece: Decimal | null
   readonly costPerSoldPieceShown: string | null
+  /** What of it is clay, glaze, firing energy, wear and packaging; null where nothing was sold. */
+  readonly costByLayer: Readonly<Record<AnyLayer, Decimal>> | null
+  readonly costByLayerShown: Readonly<Record<AnyLayer, string>> | null
   /** Of the cost of a sold piece; null where nothing was sold. */
   readonly sure: HowSure | null
   readonly words: string
@@ -67,9 +73,10 @@ interface Report {
 export type PieceCostReport = Written<Report>
 
 /**
- * What a sold piece of each form cost in clay, from the price of the bag to what it really took.
+ * What a sold piece of each form cost in clay, glaze, fire, wear and packaging, from the price of the bag to what it
+ * really took.
  *
- * Labour, glaze and fire are not in the books and not in the figure.
+ * Labour is not in the books and not in the figure; what was never told of a glaze or a fire is named.
  *
  * Units: money at ledger scale and as printed; pieces.
  * Refuses: `studio_not_found`, `form_not_found`.
@@ -85,6 +92,7 @@ export function pieceCostReport(db: Database, asked: PieceCostAsked): Promise<Pi
     const runs = made.map((run, index) => ({ made: run, sold: sold[index] ?? run }))
     const deliveries = await deliveriesOf(ledger, months)
     const revenues = await revenuesOf(ledger, months)
+    const packed = await packedOf(ledger, months)
     const formIds = [...new Set(made.map((run) => run.formId))]
     const report: Report = {
       studioId,
@@ -94,7 +102,11 @@ export function pieceCostReport(db: Database, asked: PieceCostAsked): Promise<Pi
       forms: formIds.map((id) =>
         formCost(
           runs.filter((run) => run.made.formId === id),
-          { studio, deliveries, revenue: revenues.get(id) ?? ZERO, asked },
+          {
+            ...{ studio, deliveries, asked },
+            revenue: revenues.get(id) ?? ZERO,
+            packed: packed.get(id) ?? UNPACKED,
+          },
         ),
       ),
     }
@@ -102,12 +114,13 @@ export function pieceCostReport(db: Database, asked: PieceCostAsked): Promise<Pi
   })
 }
 
-const CLAY_ONLY = 'Clay only: labour, glaze and fire are not in the books.'
+const UNPACKED: Packed = { cost: surely(ZERO), costLayers: ALL_CLAY }
 
 interface Around {
   readonly studio: StudioFacts
   readonly deliveries: ReadonlyMap<string, Deliveries>
   readonly revenue: Decimal
+  readonly packed: Packed
   readonly asked: PieceCostAsked
 }
 
@@ -120,8 +133,11 @@ function formCost(
   const sold = partedWith(together, 'sell')
   const costed = pieceCost(
     runs.map((run) => runSold(run, around.deliveries)),
+    around.packed,
     minorUnitDigits(around.studio.currency),
   )
+  const soldRuns = runs.filter((run) => partedWith(run.sold, 'sell').pieces.greaterThan(0))
+  const moved = unsureSum([{ amount: sold.cost, doubt: sold.costDoubt }, around.packed.cost])
   const beside = (kind: 'give_away' | 'keep' | 'break_in_shop'): PartedWith => {
     const { pieces, cost } = partedWith(together, kind)
     return { pieces, cost, costPerSoldPiece: costPerPieceOf(cost, sold.pieces) }
@@ -134,13 +150,18 @@ function formCost(
     steps: costed?.steps ?? [],
     costPerSoldPiece: costed?.costPerPiece ?? null,
     costPerSoldPieceShown: costed?.costPerPieceShown ?? null,
+    costByLayer: costed?.costByLayer ?? null,
+    costByLayerShown: costed?.costByLayerShown ?? null,
     sure: costed?.sure ?? null,
-    words: costed === null ? 'Nothing of this form was sold in that time.' : CLAY_ONLY,
+    words:
+      costed === null
+        ? 'Nothing of this form was sold in that time.'
+        : untoldWords(untoldOf(soldRuns.map((run) => run.made))),
     soldPieces: sold.pieces,
     soldFirsts: ofGrade('first'),
     soldSeconds: ofGrade('second'),
-    soldCost: sold.cost,
-    soldCostUncertainty: standardUncertaintyOfDoubt(sold.costDoubt),
+    soldCost: moved.amount,
+    soldCostUncertainty: standardUncertaintyOfDoubt(moved.doubt),
     revenue: around.revenue,
     brokenInShop: beside('break_in_shop'),
     givenAway: beside('give_away'),
@@ -158,10 +179,13 @@ function runSold(
   { made, sold }: { made: NamedRunFlows; sold: NamedRunFlows },
   deliveries: ReadonlyMap<string, Deliveries>,
 ): RunSold {
-  const { pieces, cost, costDoubt } = partedWith(sold, 'sell')
+  const { pieces, cost, costLayers, costDoubt } = partedWith(sold, 'sell')
+  const ofGrade = (grade: 'first' | 'second') => wentFrom(sold, { kinds: ['sell'], grade }).pieces
   return {
     made,
     soldPieces: pieces,
+    soldByGrade: { first: ofGrade('first'), second: ofGrade('second') },
+    soldLayers: costLayers,
     soldCost: { amount: cost, doubt: costDoubt },
     deliveries: deliveries.get(made.bodyId) ?? null,
   }
@@ -215,4 +239,33 @@ async function revenuesOf(ledger: Transaction, { studioId, timeZone, from, to }:
        ${to === undefined ? sql`` : sql`and e.happened_at < ${endOf(to, timeZone)}`}
      group by 1`)
   return new Map(rows.map(({ formId, revenue }) => [formId, decimal(revenue)]))
+}
+
+/** Grain: one row a form: what its sold pieces were packed in, less what was taken back. */
+async function packedOf(ledger: Transaction, { studioId, timeZone, from, to }: MonthsAsked) {
+  const rows = await ledger.execute<{
+    formId: string
+    cost: string
+    costLayers: unknown
+    costDoubt: unknown
+  }>(sql`
+    select s.form_id as "formId", sum(l.cost) as "cost",
+           doubts_summed(array_agg(l.cost_layers)) as "costLayers",
+           doubts_summed(array_agg(l.cost_doubt)) as "costDoubt"
+      from ${LINES_IN_CONTEXT}
+      join sale s on s.studio_id = e.studio_id and s.entry_id = coalesce(r.entry_id, e.entry_id)
+     where l.studio_id = ${studioId} and ${COUNTED_KIND} = 'sell'
+       and h.place = 'customer' and h.material_id is not null
+       ${from === undefined ? sql`` : sql`and e.happened_at >= ${startOf(from, timeZone)}`}
+       ${to === undefined ? sql`` : sql`and e.happened_at < ${endOf(to, timeZone)}`}
+     group by 1`)
+  return new Map(
+    rows.map((row): [string, Packed] => [
+      row.formId,
+      {
+        cost: { amount: decimal(row.cost), doubt: doubtRead(row.costDoubt) },
+        costLayers: layersRead(row.costLayers),
+      },
+    ]),
+  )
 }

@@ -94,6 +94,20 @@ const RESOURCES = [
     existing: 'whiting',
     notFound: 'material_not_found',
   },
+  {
+    path: 'kilns',
+    idName: 'kilnId',
+    said: { name: 'Front loader', volumeLitres: '198', ratedKilowatts: '11.5' },
+    usually: {
+      ...{ usableFraction: '0.6', shareBy: 'shelf_space', wearPerFiring: '0' },
+      ...{ pricePerKilowattHour: null, bisqueHours: null, glazeHours: null, fuelMaterialId: null },
+    },
+    change: { pricePerKilowattHour: '0.2831', shareBy: 'mass' },
+    wrong: { usableFraction: '1.1' },
+    pointer: '#/usableFraction',
+    existing: 'old-kiln',
+    notFound: 'kiln_not_found',
+  },
 ] as const
 
 let pottery: Pottery
@@ -101,6 +115,7 @@ beforeAll(async () => {
   pottery = await openPottery()
   const body = { materialId: 'whiting', name: 'Whiting', kind: 'ingredient', keptBy: 'mass' }
   await pottery.ask('POST', '/v1/materials', { body })
+  await pottery.ask('POST', '/v1/kilns', { body: { kilnId: 'old-kiln', name: 'Old kiln' } })
 })
 afterAll(() => pottery.close())
 

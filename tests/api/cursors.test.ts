@@ -11,7 +11,17 @@ afterAll(() => app.close())
 const wrapped = (key: string) => Buffer.from(key).toString('base64url')
 
 const BY_TIME = ['entries', 'runs', 'sales']
-const BY_ID = ['lots', 'holdings', 'vessels', 'bodies', 'forms', 'scales', 'bats', 'studios']
+const BY_ID = [
+  'lots',
+  'holdings',
+  'vessels',
+  'bodies',
+  'forms',
+  'scales',
+  'bats',
+  'kilns',
+  'studios',
+]
 
 const BROKEN = [
   'zzz',

@@ -56,6 +56,12 @@ describe('the words of the description', () => {
       Sample: 'A sample before and after it was dried.',
       Water: 'What is known of the water: a content with its basis, or a dried sample.',
       ClaySource: 'Clay of a lot on the bench, and how much of it.',
+      Firing:
+        'The kiln and what the fire took, by the best that is said: meter, kilowattHours, what is usual for the kiln, or its rated power and hours. The pots bear it. Where firing is left out, they bear nothing.',
+      MeterReadings: 'The meter of the kiln, before and after.',
+      FuelWeighed:
+        'Gas that was weighed: the cylinder before and after, or the mass burnt. It leaves the shelf of what the kiln burns.',
+      Candling: 'Drying the ware before the fire proper, beside what the fire itself took.',
     })
   })
 

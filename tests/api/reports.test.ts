@@ -208,7 +208,14 @@ describe('the cost of a sold piece', () => {
       slops_back: '-0.054',
       turned_off_back: '-0.081',
       lost_before_bisque: '-0.009',
+      glaze: '0',
+      firing_energy: '0',
+      kiln_wear: '0',
       lost_after_bisque: '0.07875',
+      lost_after_bisque_glaze: '0',
+      lost_after_bisque_fire: '0',
+      seconds_rule: '0',
+      packaging: '0',
       between_pieces: '0',
     })
     expect(sum(Object.values(steps))).toBe(mug.costPerSoldPiece)
@@ -218,6 +225,12 @@ describe('the cost of a sold piece', () => {
       // Three at 24 and one at 15; the two that were taken back count for nothing.
       revenue: '87',
     })
+    expect(mug.costByLayer).toEqual({
+      ...{ clay: '0.70875', glaze: '0', fire: '0', wear: '0', packaging: '0' },
+    })
+    expect(mug.words).toBe(
+      'No glaze was told for the only run: its glaze is not in this figure. No fire was told for the only run: its firing is not in this figure. Labour is not in the books.',
+    )
     expect(mug.brokenInShop).toEqual({
       pieces: '1',
       cost: '0.70875',

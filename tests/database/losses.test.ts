@@ -50,7 +50,12 @@ test('a waster leaves its cost to the pots that are graded with it', async () =>
   })
   expect((await finished('all-graded', 'first')).cost).toBe('1.6')
   expect(graded.entry.losses).toEqual([
-    { runId: 'all-graded', pieces: 1, stage: 'glaze_firing', cause: 'waster', costLeft: '0.4' },
+    {
+      ...{ runId: 'all-graded', pieces: 1, stage: 'glaze_firing', cause: 'waster' },
+      ...{ costLeft: '0.4', abnormalPieces: 0, costAbnormal: '0' },
+      usualWords:
+        'nothing fired yet, so we begin with 2 lost of 40: up to 3 of 4 are what usually happens; 1 of 4 lost is within it',
+    },
   ])
 })
 

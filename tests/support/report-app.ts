@@ -33,6 +33,11 @@ export interface Page {
 export async function openReportApp(): Promise<ReportApp> {
   const studio = await openTestStudio()
   const { soldEntryId } = await fillSmallStudio(studio)
+  return { ...(await reportAppOf(studio)), soldEntryId }
+}
+
+/** A studio, as it is filled, behind its API; beside it an empty neighbour, 'quay-side'. */
+export async function reportAppOf(studio: TestStudio): Promise<Omit<ReportApp, 'soldEntryId'>> {
   const other = connect(studio.url)
   await furnish(other, 'quay-side')
   await other.close()
@@ -42,7 +47,6 @@ export async function openReportApp(): Promise<ReportApp> {
     app.request(address, { headers: { 'studio-id': studioId } })
   return {
     studio,
-    soldEntryId,
     ask,
     json: async (address, studioId) => (await ask(address, studioId)).json(),
     page: async (address, form) => pageOf(await app.request(address, asBrowser(studio, form))),

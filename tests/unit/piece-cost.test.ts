@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { decimal } from '../../shared/decimal.ts'
+import { costOfLayer } from '../../shared/cost-layer.ts'
+import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { doubtBy } from '../../shared/doubt.ts'
 import { pieceCost, type RunSold } from '../../shared/piece-cost.ts'
 import { NOTHING, quantities } from '../../shared/quantity.ts'
@@ -10,8 +11,13 @@ const money = fc
   .integer({ min: 0, max: 90_000_000 })
   .map((units) => decimal(units).dividedBy(1_000_000))
 
+const packed = (cost: Decimal) => ({
+  cost: { amount: cost, doubt: doubtBy('reading', decimal(0)) },
+  costLayers: costOfLayer('packaging', cost).costLayers,
+})
+
 /** A run that may be anything: the steps must add up even where its averages tell little. */
-const anyRun: fc.Arbitrary<RunSold> = fc
+const anyRun: fc.Arbitrary<RunSold & { packed: Decimal }> = fc
   .record({
     thrown: fc.integer({ min: 0, max: 40 }),
     lost: fc.integer({ min: 0, max: 10 }),
@@ -21,6 +27,10 @@ const anyRun: fc.Arbitrary<RunSold> = fc
     lostCost: money,
     costLeft: money,
     soldCost: money,
+    seconds: fc.integer({ min: 0, max: 5 }),
+    glaze: money,
+    fire: money,
+    packed: money,
     goods: money,
   })
   .map((any) => ({
@@ -42,11 +52,22 @@ const anyRun: fc.Arbitrary<RunSold> = fc
           ...{ kind: 'lose' as const, place: 'greenware' as const, grade: undefined },
           ...quantities({ pieces: decimal(-any.lost), cost: any.lostCost.negated() }),
         },
+        {
+          ...{ kind: 'glaze' as const, place: 'bisque' as const, grade: undefined },
+          ...quantities({ materialGrams: decimal(40), ...costOfLayer('glaze', any.glaze) }),
+        },
+        {
+          ...{ kind: 'glaze_fire' as const, place: 'glazed' as const, grade: undefined },
+          ...quantities({ pieces: decimal(any.thrown), ...costOfLayer('fire', any.fire) }),
+        },
       ],
       joining: { taken: NOTHING, offCuts: NOTHING },
       losses: [{ stage: 'bisque_firing', pieces: decimal(1), costLeft: any.costLeft }],
     },
     soldPieces: decimal(any.sold),
+    soldByGrade: { first: decimal(any.sold), second: decimal(any.seconds) },
+    soldLayers: costOfLayer('fire', any.soldCost.dividedBy(2).toDecimalPlaces(6)).costLayers,
+    packed: any.packed,
     soldCost: { amount: any.soldCost, doubt: doubtBy('reading', decimal('0.3')) },
     deliveries: {
       ...{ goods: any.goods, freight: decimal(4), dryGrams: decimal(16_000) },
@@ -58,7 +79,7 @@ describe('the cost of a sold piece', () => {
   test('is the sum of its steps, exactly and as printed, whatever the runs were', () => {
     fc.assert(
       fc.property(fc.array(anyRun, { minLength: 1, maxLength: 4 }), (runs) => {
-        const costed = pieceCost(runs, 2)
+        const costed = pieceCost(runs, packed(runs[0]?.packed ?? decimal(0)), 2)
         const steps = costed?.steps ?? []
         expect(sum(steps.map((step) => step.costPerPiece)).toFixed()).toBe(
           costed?.costPerPiece.toFixed(),
@@ -66,11 +87,16 @@ describe('the cost of a sold piece', () => {
         expect(sum(steps.map((step) => decimal(step.costPerPieceShown))).toFixed(2)).toBe(
           costed?.costPerPieceShown,
         )
+        expect(sum(Object.values(costed?.costByLayer ?? {})).toFixed()).toBe(
+          costed?.costPerPiece.toFixed(),
+        )
+        const shown = Object.values(costed?.costByLayerShown ?? {})
+        expect(sum(shown.map((one) => decimal(one))).toFixed(2)).toBe(costed?.costPerPieceShown)
       }),
     )
   })
 
   test('is none where nothing was sold', () => {
-    expect(pieceCost([], 2)).toBeNull()
+    expect(pieceCost([], packed(decimal(0)), 2)).toBeNull()
   })
 })

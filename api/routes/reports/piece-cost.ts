@@ -1,5 +1,6 @@
 import { createRoute, z } from '@hono/zod-openapi'
 import { pieceCostReport, type PieceCostReport } from '../../../db/reports/piece-cost.ts'
+import { ALL_LAYERS } from '../../../shared/cost-layer.ts'
 import { answerCsv, type Column } from '../../csv.ts'
 import { problemsOfReading } from '../../problem.ts'
 import {
@@ -7,6 +8,7 @@ import {
   formatQuery,
   howSureSchema,
   idOrNull,
+  moneyOfLayers,
   REPORT_TAG,
   reportAnswer,
   tableQuery,
@@ -18,7 +20,7 @@ import { idText, monthText, studioHeader } from '../../schemas.ts'
 const partedWith = z
   .object({
     pieces: figure('How many.', '1'),
-    cost: figure('What they cost in clay.', '0.63'),
+    cost: figure('What they cost, in all layers.', '0.63'),
     costPerSoldPiece: idOrNull('That, shared by the pieces sold; null where none was.'),
   })
   .openapi('PartedWith')
@@ -40,16 +42,25 @@ const form = z
           .openapi('CostStep'),
       )
       .openapi({ description: 'From the price of the bag to the true cost, which they sum to.' }),
-    costPerSoldPiece: idOrNull('What a sold piece cost in clay; null where none was sold.'),
+    costPerSoldPiece: idOrNull('What a sold piece cost; null where none was sold.'),
     costPerSoldPieceShown: idOrNull('In the currency’s digits.'),
+    costByLayer: moneyOfLayers
+      .nullable()
+      .openapi({ description: 'What of it each layer is; they sum to it. Null where none was sold.' }),
+    costByLayerShown: moneyOfLayers
+      .nullable()
+      .openapi({ description: 'The same in the currency’s digits; these add up too.' }),
     sure: howSureSchema.nullable().openapi({
       description: 'How sure the cost of a sold piece is; null where nothing was sold.',
     }),
-    words: figure('What to know about it.', 'Nothing of this form was sold in that time.'),
+    words: figure(
+      'What is not in it, because nobody told it.',
+      'No glaze was told for 1 of 4 runs: its glaze is not in this figure. Labour is not in the books.',
+    ),
     soldPieces: figure('Pieces sold.', '22'),
     soldFirsts: figure('Firsts among them.', '20'),
     soldSeconds: figure('Seconds among them.', '2'),
-    soldCost: figure('What they cost in clay.', '13.86'),
+    soldCost: figure('What they cost, packaging among it.', '13.86'),
     soldCostUncertainty: figure('One standard deviation of that.', '0.2'),
     revenue: figure('What was paid for them.', '510'),
     brokenInShop: partedWith,
@@ -74,9 +85,9 @@ const route = createRoute({
   path: '/v1/reports/piece-cost',
   operationId: 'reportPieceCost',
   tags: [REPORT_TAG],
-  summary: 'What a sold piece of each form cost in clay, step by step',
+  summary: 'What a sold piece of each form cost, step by step and by layer',
   description:
-    'From clay at the price of the bag, over freight, what went back to the bucket and what was lost, to what the books moved with the sold pieces. The steps sum to that. Labour, glaze and fire are not in it.',
+    'From clay at the price of the bag, over freight, what went back to the bucket, glaze, firing energy, wear of the kiln, what was lost and packaging, to what the books moved with the sold pieces. The steps sum to that, and so do the layers. Labour is not in it; where a run’s glaze or fire was never told, the words say so.',
   request: {
     headers: studioHeader,
     query: z.strictObject({
@@ -166,6 +177,12 @@ function formColumns(currency: string): Column<Form>[] {
       heading: `standard_uncertainty_cost_per_sold_piece_${currency}`,
       value: (row) => row.sure?.standardUncertainty ?? null,
     },
+    ...ALL_LAYERS.map(
+      (layer): Column<Form> => ({
+        heading: `${layer}_cost_per_sold_piece_${currency}`,
+        value: (row) => row.costByLayer?.[layer] ?? null,
+      }),
+    ),
     ...beside.flatMap((name): Column<Form>[] => [
       { heading: `${names[name]}_pieces`, value: (row) => row[name].pieces },
       { heading: `${names[name]}_cost_${currency}`, value: (row) => row[name].cost },
