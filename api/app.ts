@@ -14,10 +14,12 @@ import { bodies } from './routes/bodies.ts'
 import { correct } from './routes/correct.ts'
 import { forms } from './routes/forms.ts'
 import { kilns } from './routes/kilns.ts'
+import { recipes } from './routes/recipes.ts'
 import { materialHazards } from './routes/material-hazards.ts'
 import { materials } from './routes/materials.ts'
 import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
+import { glazeBucketsReport } from './routes/reports/glaze-buckets.ts'
 import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
@@ -59,6 +61,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', vessels)
   app.route('/', scales)
   app.route('/', bats)
+  app.route('/', recipes)
   app.route('/', materials)
   app.route('/', kilns)
 
@@ -75,6 +78,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', yields)
   app.route('/', turning)
   app.route('/', pieceCost)
+  app.route('/', glazeBucketsReport)
   app.route('/', dust)
 
   // Where it comes from: one line a part of the trail

@@ -45,7 +45,11 @@ const ROWS = [
   { row: 'abnormal', words: 'lost beyond what is usual', side: 'is_now' },
   { row: 'idle', words: 'spent on a kiln that fired nothing', side: 'is_now' },
   { row: 'unexplained', words: 'lost or found, unexplained', side: 'is_now' },
-  { row: 'elsewhere', words: 'with water, air, fire or counts: there should be none', side: 'is_now' },
+  {
+    row: 'elsewhere',
+    words: 'with water, air, fire or counts: there should be none',
+    side: 'is_now',
+  },
 ] as const satisfies readonly Told[]
 type RowName = (typeof ROWS)[number]['row']
 
@@ -84,9 +88,7 @@ export function moneyAccount(moved: readonly MoneyMoved[]): MoneyAccount {
     moneySummed(rows.filter((row) => row.side === side).map(({ money }) => money))
   const [cameIn, isNow] = [of('came_in'), of('is_now')]
   return {
-    rows: rows.filter(
-      ({ row, money }) => ALWAYS.some((one) => one === row) || !isNoMoney(money),
-    ),
+    rows: rows.filter(({ row, money }) => ALWAYS.some((one) => one === row) || !isNoMoney(money)),
     ...{ cameIn, isNow, missing: moneySummed([cameIn, moneyNegated(isNow)]) },
   }
 }

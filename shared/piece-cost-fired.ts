@@ -53,8 +53,7 @@ export function takenOnEach(run: PotFlows): TakenOn {
  * Source: our choice.
  */
 export function leftByLost(run: PotFlows, clayEach: Decimal): LeftByLost {
-  const each = (kind: FireKind) =>
-    firedEach(run, kind, 'fire').plus(firedEach(run, kind, 'wear'))
+  const each = (kind: FireKind) => firedEach(run, kind, 'fire').plus(firedEach(run, kind, 'wear'))
   const bisque = each('bisque')
   const glaze = takenOnEach(run).glaze.amount
   const parts = run.losses.map(({ stage, costLeft }) => {

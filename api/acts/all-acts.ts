@@ -1,6 +1,7 @@
 import { CLAY_COMES_IN } from './clay-comes-in.ts'
 import type { DefinedAct } from './define.ts'
 import { FIRING_AND_AFTER } from './firing-and-after.ts'
+import { GLAZE } from './glaze.ts'
 import { MAKING } from './making.ts'
 import { MATERIALS_ON_THE_SHELF } from './materials.ts'
 import { OPEN_BOOKS } from './open-books.ts'
@@ -16,6 +17,7 @@ export const ALL_ACTS: readonly DefinedAct[] = [
   ...RECLAIM,
   ...PLASTER,
   ...MATERIALS_ON_THE_SHELF,
+  ...GLAZE,
   ...FIRING_AND_AFTER,
   ...THE_BOOKS,
 ]

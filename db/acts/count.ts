@@ -70,7 +70,7 @@ async function weighWhole(book: Book, slot: Slot, said: CountSaid): Promise<void
   if (said.reading === undefined) return
   const reading = await takeReading(book, said.reading, { pointer: '/reading' })
   // A glazed pot weighs its glaze too: the reading is kept and says nothing of the clay.
-  if (isGlazed(slot.ref.place)) return
+  if (isGlazed(slot.ref.place) || book.now(slot).materialGrams.greaterThan(0)) return
   const held = book.now(slot)
   const estimate = await dryMassOfReading(book, {
     reading,

@@ -20,8 +20,8 @@ export interface DecantSaid extends Circumstances {
 }
 
 /** Clay in drawn-off water when nobody measured it: 0.1 to 0.5 %, and 1 to 5 %. Common practice, no source. */
-const SOLIDS = { clear: decimal('0.003'), cloudy: decimal('0.03') } as const
-const SOLIDS_UNCERTAINTY = { clear: decimal('0.001'), cloudy: decimal('0.01') } as const
+export const SOLIDS = { clear: decimal('0.003'), cloudy: decimal('0.03') } as const
+export const SOLIDS_UNCERTAINTY = { clear: decimal('0.001'), cloudy: decimal('0.01') } as const
 
 /** Water that stands over the clay is drawn off, with the little clay that swims in it. */
 export const decant: Act<DecantSaid> = {

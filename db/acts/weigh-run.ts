@@ -33,7 +33,8 @@ export const weighRun: Act<WeighRunSaid> = {
       await potsOf(book, { runId, place, ...(grade === undefined ? {} : { grade }) }),
     ])
     refuseMoreThanThere(book, pots, { pieces: count(1), doing: 'weighed there', pointer: '/runId' })
-    if (isGlazed(place)) {
+    // Bisque that has its glaze on weighs it too.
+    if (isGlazed(place) || book.now(pots).materialGrams.greaterThan(0)) {
       await takeReading(book, said.reading, { pointer: '/reading' })
       return { runId }
     }

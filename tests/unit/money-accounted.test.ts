@@ -46,7 +46,13 @@ describe('where every unit of money came from and where it is', () => {
     expect(row('supplier')).toMatchObject({ clay: '36', glaze: '10', wear: '20', total: '66' })
     expect(row('utility')).toMatchObject({ clay: '0', fire: '6', total: '6' })
     expect(row('wear')).toMatchObject({ wear: '2', total: '2' })
-    expect(account.cameIn).toMatchObject({ clay: '36', glaze: '10', fire: '6', wear: '22', total: '74' })
+    expect(account.cameIn).toMatchObject({
+      clay: '36',
+      glaze: '10',
+      fire: '6',
+      wear: '22',
+      total: '74',
+    })
   })
 
   test('and where all of it is', () => {

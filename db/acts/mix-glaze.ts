@@ -1,0 +1,214 @@
+import { decimal, ONE, toLedgerScale, ZERO, type Decimal } from '../../shared/decimal.ts'
+import { ingredientGrams } from '../../shared/glaze-recipe.ts'
+import { batchDiffersWords } from '../../shared/glaze-differs.ts'
+import { waterDensityGramsPerMillilitre } from '../../shared/slurry.ts'
+import { gramsFrom, millilitresFrom, type Mass, type Volume } from '../../shared/units.ts'
+import type { Book, Slot } from '../book.ts'
+import { moveWetMaterial, refuseOtherContents } from '../glaze-bucket.ts'
+import {
+  findGlaze,
+  findIngredient,
+  findRecipe,
+  natureOfMix,
+  recipesOf,
+  type Recipe,
+} from '../glaze-recipes.ts'
+import {
+  handlesMaterials,
+  inBucket,
+  moveMaterial,
+  onShelf,
+  type MaterialFacts,
+} from '../materials.ts'
+import type { Act, Circumstances } from '../perform.ts'
+import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { glazeBatch } from '../schema.ts'
+
+export interface MixGlazeSaid extends Circumstances {
+  readonly glazeId: string
+  readonly vesselId: string
+  readonly versionNo?: number | undefined
+  /** Shared out over the powders by the recipe. */
+  readonly dryGrams?: string | undefined
+  /** Or each powder as it was weighed out of its sack. */
+  readonly ingredients?:
+    readonly { readonly ingredientId: string; readonly reading: ReadingSaid }[] | undefined
+  readonly water?: Mass | undefined
+  readonly waterVolume?: Volume | undefined
+}
+
+interface Powder {
+  readonly ingredient: MaterialFacts
+  readonly slot: Slot
+}
+
+const ROOM_CELSIUS = 20
+
+/**
+ * Powders leave the shelf and become glaze in a bucket, with their cost, their doubt and the water that
+ * they bring; the rest of the water is from the tap. A batch is what was weighed: a powder that the recipe
+ * does not have is taken as it was told, and the answer says how the batch differs.
+ */
+export const mixGlaze: Act<MixGlazeSaid> = {
+  kind: 'mix_glaze',
+  async write(book, said) {
+    const { glazeId, vesselId } = said
+    const glaze = await findGlaze(book.ledger, book.studioId, { glazeId, pointer: '/glazeId' })
+    await refuseOtherContents(book, { vesselId, glazeId })
+    const recipe = await recipeFor(book, said, glaze)
+    const [bucket, powders] = await powdersOf(book, said, recipe)
+    const before = book.now(bucket)
+    const dry =
+      said.ingredients === undefined
+        ? await byRecipe(book, { said, recipe, powders, bucket })
+        : await asWeighed(book, { said, powders, bucket })
+    await addWater(book, bucket, said)
+    await keepBatch(book, { said, recipe, powders, dry, bucket, before })
+    const materials = powders.map(({ ingredient }) => ingredient)
+    handlesMaterials(book, { materials, isDry: true })
+    book.handles({ dryAct: 'mixing_powders' })
+    const words = recipe === undefined ? [] : differs(recipe, powders, dry)
+    return { glazeId, vesselId, ...(words.length === 0 ? {} : { words }) }
+  },
+}
+
+/** The recipe that the batch follows: none is needed where powders were weighed. */
+async function recipeFor(
+  book: Book,
+  said: MixGlazeSaid,
+  glaze: MaterialFacts,
+): Promise<Recipe | undefined> {
+  const { versionNo, ingredients } = said
+  if (ingredients !== undefined && versionNo === undefined) {
+    return (await recipesOf(book.ledger, book.studioId, glaze))[0]
+  }
+  const pointer = versionNo === undefined ? '/glazeId' : '/versionNo'
+  return findRecipe(book.ledger, book.studioId, { glaze, versionNo, pointer })
+}
+
+async function powdersOf(
+  book: Book,
+  said: MixGlazeSaid,
+  recipe: Recipe | undefined,
+): Promise<[Slot, Powder[]]> {
+  const facts: MaterialFacts[] = []
+  if (said.ingredients === undefined) {
+    facts.push(...(recipe?.parts ?? []).map(({ ingredient }) => ingredient))
+  } else {
+    for (const [index, { ingredientId }] of said.ingredients.entries()) {
+      const pointer = `/ingredients/${String(index)}/ingredientId`
+      facts.push(await findIngredient(book.ledger, book.studioId, { ingredientId, pointer }))
+    }
+  }
+  const [bucket, ...shelf] = await book.hold([
+    inBucket(said.glazeId, said.vesselId),
+    ...facts.map(({ materialId }) => onShelf(materialId)),
+  ])
+  const powders = facts.flatMap((ingredient, index) => {
+    const slot = shelf[index]
+    return slot === undefined ? [] : [{ ingredient, slot }]
+  })
+  return [bucket, powders]
+}
+
+async function byRecipe(
+  book: Book,
+  of: { said: MixGlazeSaid; recipe: Recipe | undefined; powders: Powder[]; bucket: Slot },
+): Promise<Decimal[]> {
+  const grams = ingredientGrams(of.recipe?.parts ?? [], decimal(of.said.dryGrams ?? '0'))
+  for (const [index, { slot }] of of.powders.entries()) {
+    const dryGrams = grams[index]?.dryGrams ?? ZERO
+    if (dryGrams.isZero()) continue
+    await pointingAt('/dryGrams', () => moveMaterial(book, { from: slot, to: of.bucket, dryGrams }))
+  }
+  return grams.map(({ dryGrams }) => dryGrams)
+}
+
+async function asWeighed(
+  book: Book,
+  of: { said: MixGlazeSaid; powders: Powder[]; bucket: Slot },
+): Promise<Decimal[]> {
+  const dry: Decimal[] = []
+  for (const [index, { slot }] of of.powders.entries()) {
+    const told = of.said.ingredients?.[index]
+    if (told === undefined) continue
+    const pointer = `/ingredients/${String(index)}/reading`
+    const reading = await takeReading(book, told.reading, { pointer, kind: 'powder' })
+    dry.push(
+      await moveWetMaterial(book, {
+        ...{ from: slot, to: of.bucket, pointer },
+        wetGrams: reading.netGrams,
+        readingDoubt: reading.netDoubt,
+      }),
+    )
+  }
+  return dry
+}
+
+async function addWater(book: Book, bucket: Slot, said: MixGlazeSaid): Promise<void> {
+  const waterGrams = waterGramsOf(said)
+  if (waterGrams.isZero()) return
+  book.shiftExactly(await book.outsideLike('tap', bucket.ref), bucket, { waterGrams })
+}
+
+/** Water by its mass or by its volume. Units: grams, ledger scale. */
+export function waterGramsOf(said: Pick<MixGlazeSaid, 'water' | 'waterVolume'>): Decimal {
+  if (said.water !== undefined) return gramsFrom(said.water)
+  if (said.waterVolume === undefined) return ZERO
+  const perMillilitre = waterDensityGramsPerMillilitre(decimal(ROOM_CELSIUS))
+  return toLedgerScale(millilitresFrom(said.waterVolume).times(perMillilitre))
+}
+
+async function keepBatch(
+  book: Book,
+  of: {
+    said: MixGlazeSaid
+    recipe: Recipe | undefined
+    powders: readonly Powder[]
+    dry: readonly Decimal[]
+    bucket: Slot
+    before: Slot['held']
+  },
+): Promise<void> {
+  const { said, recipe, powders, dry, bucket, before } = of
+  const parts = powders.map(({ ingredient }, index) => ({ ingredient, parts: dry[index] ?? ZERO }))
+  const nature = natureOfMix(parts)
+  const now = book.now(bucket)
+  // What was in the bucket before is mixed with what comes to it.
+  const added = now.materialGrams.minus(before.materialGrams)
+  await book.ledger.insert(glazeBatch).values({
+    studioId: book.studioId,
+    entryId: book.facts.entryId,
+    materialId: said.glazeId,
+    versionNo: recipe?.versionNo ?? null,
+    vesselId: said.vesselId,
+    dryGrams: added.toFixed(),
+    waterGrams: now.waterGrams.minus(before.waterGrams).toFixed(),
+    cost: now.cost.minus(before.cost).toFixed(),
+    lossOnIgnitionFraction: toLedgerScale(nature.lossOnIgnitionFraction).toFixed(),
+    grainGramsPerMillilitre: toLedgerScale(nature.grainGramsPerMillilitre).toFixed(),
+  })
+}
+
+function differs(recipe: Recipe, powders: readonly Powder[], dry: readonly Decimal[]): string[] {
+  const all = recipe.parts.reduce((sum, { parts }) => sum.plus(parts), ZERO)
+  const total = dry.reduce((sum, one) => sum.plus(one), ZERO)
+  const names = new Map<string, string>()
+  const shares = new Map<string, { wanted: Decimal; was: Decimal }>()
+  const add = (of: MaterialFacts, more: { wanted?: Decimal; was?: Decimal }) => {
+    names.set(of.materialId, of.name)
+    const { wanted, was } = shares.get(of.materialId) ?? { wanted: ZERO, was: ZERO }
+    shares.set(of.materialId, {
+      wanted: wanted.plus(more.wanted ?? ZERO),
+      was: was.plus(more.was ?? ZERO),
+    })
+  }
+  for (const { ingredient, parts } of recipe.parts)
+    add(ingredient, { wanted: parts.dividedBy(all) })
+  for (const [index, { ingredient }] of powders.entries()) {
+    add(ingredient, { was: total.isZero() ? ONE : (dry[index] ?? ZERO).dividedBy(total) })
+  }
+  return batchDiffersWords(
+    [...shares].map(([id, share]) => ({ name: names.get(id) ?? id, ...share })),
+  )
+}
