@@ -21,6 +21,7 @@ import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
 import { glazeBucketsReport } from './routes/reports/glaze-buckets.ts'
 import { firings } from './routes/reports/firings.ts'
+import { materialsStock } from './routes/reports/materials.ts'
 import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
@@ -82,6 +83,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', turning)
   app.route('/', pieceCost)
   app.route('/', firings)
+  app.route('/', materialsStock)
   app.route('/', glazeBucketsReport)
   app.route('/', dust)
 
