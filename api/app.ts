@@ -30,6 +30,7 @@ import { stock } from './routes/reports/stock.ts'
 import { stockValue } from './routes/reports/stock-value.ts'
 import { turning } from './routes/reports/turning.ts'
 import { waiting } from './routes/reports/waiting.ts'
+import { whatChangesIf } from './routes/reports/what-changes-if.ts'
 import { yields } from './routes/reports/yield.ts'
 import { scales } from './routes/scales.ts'
 import { silicaLimits } from './routes/silica-limits.ts'
@@ -84,6 +85,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', pieceCost)
   app.route('/', firings)
   app.route('/', materialsStock)
+  app.route('/', whatChangesIf)
   app.route('/', glazeBucketsReport)
   app.route('/', dust)
 
