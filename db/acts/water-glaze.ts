@@ -4,11 +4,11 @@ import { sourceOf } from '../../shared/doubt-source.ts'
 import { materialByMeasure } from '../../shared/parting.ts'
 import type { Mass, Volume } from '../../shared/units.ts'
 import type { Book } from '../book.ts'
+import { SOLIDS, SOLIDS_UNCERTAINTY } from '../drawn-off-solids.ts'
 import { bucketIn, type GlazeBucket } from '../glaze-bucket.ts'
+import { WASTE_WATER_WORDS, waterGramsOf } from '../glaze-water.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
-import { SOLIDS, SOLIDS_UNCERTAINTY } from './decant.ts'
-import { waterGramsOf } from './mix-glaze.ts'
 
 export interface WaterGlazeSaid extends Circumstances {
   readonly vesselId: string
@@ -39,10 +39,6 @@ export const waterGlaze: Act<WaterGlazeSaid> = {
     return made
   },
 }
-
-/** Of every water that has glaze in it. Source: handbook, from practice; local rules come first. */
-export const WASTE_WATER_WORDS =
-  'Water with glaze in it goes neither into clay reclaim nor down the drain: let it settle and keep the sludge. Local rules on waste say where it goes.'
 
 async function drawOff(
   book: Book,

@@ -9,7 +9,7 @@ import type { Database, Transaction } from '../connection.ts'
 import { endOf, inSnapshot, isoText, startOf } from '../report-reading.ts'
 import { findStudio } from '../studio.ts'
 import { entriesTrail, trailTo } from '../trail-links.ts'
-import { moneyMoved } from './money.ts'
+import { moneyMoved } from '../money-moved.ts'
 
 export interface FiringsAsked {
   readonly studioId: string
