@@ -1,4 +1,4 @@
-import type { LineView } from '../../../../db/entry-view.ts'
+import type { LineView } from '../../../../db/entry-shown.ts'
 import type { NameOf } from '../../../../db/reports/names.ts'
 import { isInside, PLACE_WORDS, type Place } from '../../../../shared/place.ts'
 import type { Voice } from '../../voice.ts'

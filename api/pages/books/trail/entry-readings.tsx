@@ -1,4 +1,4 @@
-import type { EstimateView, WeighingView } from '../../../../db/entry-view.ts'
+import type { EstimateView, WeighingView } from '../../../../db/entry-shown.ts'
 import type { NameOf } from '../../../../db/reports/names.ts'
 import type { Voice } from '../../voice.ts'
 import { METHOD_WORDS, PURPOSE_WORDS, STANDING_WORDS } from './reading-words.ts'
