@@ -20,11 +20,13 @@ import { materials } from './routes/materials.ts'
 import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
 import { glazeBucketsReport } from './routes/reports/glaze-buckets.ts'
+import { firings } from './routes/reports/firings.ts'
 import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
 import { plaster } from './routes/reports/plaster.ts'
 import { stock } from './routes/reports/stock.ts'
+import { stockValue } from './routes/reports/stock-value.ts'
 import { turning } from './routes/reports/turning.ts'
 import { waiting } from './routes/reports/waiting.ts'
 import { yields } from './routes/reports/yield.ts'
@@ -71,6 +73,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
 
   // What the books say: one line a report
   app.route('/', stock)
+  app.route('/', stockValue)
   app.route('/', waiting)
   app.route('/', plaster)
   app.route('/', month)
@@ -78,6 +81,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', yields)
   app.route('/', turning)
   app.route('/', pieceCost)
+  app.route('/', firings)
   app.route('/', glazeBucketsReport)
   app.route('/', dust)
 

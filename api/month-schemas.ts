@@ -1,13 +1,13 @@
 import { z } from '@hono/zod-openapi'
 import { PLACES_INSIDE } from '../shared/place.ts'
-import { figure, howSureSchema, idOrNull, trail } from './report-schemas.ts'
+import { figure, howSureSchema, idOrNull, moneyAndTotal, trail } from './report-schemas.ts'
 
 const cell = {
   dryGrams: figure('Dry clay, g, exact.'),
   waterGrams: figure('Water, g, exact.', '800'),
   bags: figure('Unopened bags.', '0'),
   pots: figure('Pots.', '10'),
-  cost: figure('Cost in clay, exact.', '7.2'),
+  cost: figure('Cost, exact.', '7.2'),
   dryUncertaintyGrams: figure('One standard deviation of the dry clay, g.', '41'),
   costUncertainty: figure('One standard deviation of the cost.', '0.09'),
   shown: z
@@ -125,6 +125,61 @@ const sheet = {
     }),
 }
 
+const costRow = z
+  .object({
+    row: rowName('sold'),
+    words: figure('The row in words.', 'sold'),
+    money: moneyAndTotal,
+    shown: moneyAndTotal.openapi({ description: 'As printed: each column adds up.' }),
+  })
+  .openapi('MonthCostRow')
+
+const costs = z
+  .object({
+    rows: z.array(costRow).openapi({
+      description:
+        'Where money went that is in the studio no more: sold, given away, lost by name.',
+    }),
+    total: costRow.openapi({ description: 'What the month cost: the sum of the rows.' }),
+    opening: moneyAndTotal.openapi({ description: 'What the studio held before.' }),
+    cameIn: moneyAndTotal.openapi({ description: 'What came in, energy and wear among it.' }),
+    closing: moneyAndTotal.openapi({ description: 'What it holds after.' }),
+    paid: z.array(
+      z
+        .object({
+          row: rowName('materials'),
+          words: figure('In words.', 'materials, with their freight'),
+          money: figure('Paid, in the studio’s currency.', '65'),
+          shown: figure('As printed.', '65.00'),
+        })
+        .openapi('MonthPaid'),
+    ),
+    paidTotal: figure('All that was paid.', '117'),
+    paidTotalShown: figure('As printed.', '117.00'),
+    words: figure('Why purchases are not cost, in figures.', 'Purchases are not cost. …'),
+    forms: z
+      .array(
+        z
+          .object({
+            formId: z.string().openapi({ example: 'mug' }),
+            formName: z.string().openapi({ example: 'Mug' }),
+            soldPieces: figure('Pieces sold.', '4'),
+            firedKilograms: figure('Fired clay and glaze of them, kg.', '1.3776'),
+            money: moneyAndTotal,
+            moneyShown: moneyAndTotal,
+            perPiece: moneyAndTotal,
+            perPieceShown: moneyAndTotal,
+            perKilogram: moneyAndTotal.nullable(),
+            perKilogramShown: moneyAndTotal.nullable(),
+            trail,
+          })
+          .openapi('MonthFormCost'),
+      )
+      .openapi({ description: 'What was sold, form by form, a piece and a fired kilogram.' }),
+    trail,
+  })
+  .openapi('MonthCosts')
+
 /** A month of the books, as it is answered. */
 export const monthReportSchema = z
   .object({
@@ -135,6 +190,10 @@ export const monthReportSchema = z
     timeZone: z.string().openapi({ example: 'Europe/London' }),
     isClosed: z.boolean().openapi({ example: false }),
     ...sheet,
+    costs: costs.nullable().openapi({
+      description:
+        'What the month cost the whole studio, by layer; null where one clay was asked for.',
+    }),
     bodies: z
       .array(z.object(sheet).openapi('MonthSheet'))
       .openapi({ description: 'The same for each clay; empty where one was asked for.' }),

@@ -1,4 +1,6 @@
 import type { MonthReport } from '../db/reports/month.ts'
+import { LAYER_WORDS } from '../shared/cost-layer.ts'
+import { MONEY_COLUMNS } from '../shared/money-accounted.ts'
 
 type Sheet = Pick<MonthReport, 'summary' | 'bodyName' | 'purchases' | 'unexplainedWords'>
 type Row = MonthReport['summary'][number]
@@ -18,6 +20,7 @@ export function monthReportText(report: MonthReport): string {
   return [
     `${report.studioName}: month report of ${report.month}${report.isClosed ? ' (closed)' : ''}`,
     ...sheets.map((sheet) => sheetText(sheet, report.currency)),
+    ...(report.costs === null ? [] : [costsText(report.costs, report.currency)]),
     'Lines in brackets are moves within the studio: they are no part of the sum. ±: 19 times in 20 the dry clay is truly within it; these do not add up, because what makes one line unsure makes others unsure too.',
     '',
   ].join('\n\n')
@@ -39,6 +42,28 @@ function sheetText(sheet: Sheet, currency: string): string {
     `Paid in the month for clay ${goods}, for its freight ${freight} ${currency}; powders wedged in are not in it. A purchase is not a cost: that is opening and bought less closing.`,
   ].join('\n')
 }
+
+/** What the month cost, by where it went and by what for. */
+function costsText(costs: NonNullable<MonthReport['costs']>, currency: string): string {
+  const figures = (shown: typeof costs.total.shown) => MONEY_COLUMNS.map((layer) => shown[layer])
+  const headings = MONEY_COLUMNS.map((layer) => (layer === 'total' ? currency : SHORT[layer]))
+  const rule = '-'.repeat(WORDS_COLUMNS + headings.length * FIGURE_COLUMNS)
+  return [
+    aligned('What the month cost', headings),
+    rule,
+    ...costs.rows.map(({ words, shown }) => aligned(`  ${words}`, figures(shown))),
+    rule,
+    aligned(costs.total.words, figures(costs.total.shown)),
+    ...costs.forms.map((form) =>
+      aligned(`    (a sold ${form.formName.toLowerCase()})`, figures(form.perPieceShown)),
+    ),
+    '',
+    `Paid in the month: ${costs.paid.map(({ words, shown }) => `${words} ${shown}`).join('; ')}; together ${costs.paidTotalShown} ${currency}.`,
+    costs.words,
+  ].join('\n')
+}
+
+const SHORT = { ...LAYER_WORDS, fire: 'firing', wear: 'kiln wear' }
 
 function lineOf(row: Row): string {
   const { dryKilograms, waterKilograms, cost } = row.shown

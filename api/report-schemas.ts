@@ -87,13 +87,18 @@ export function reportAnswer(description: string, schema: z.ZodType, texts: read
   }
 }
 
+const layers = {
+  clay: figure('For clay, in the studio’s currency.', '0.9'),
+  glaze: figure('For glaze.', '0.1'),
+  fire: figure('For firing energy: electricity and gas.', '1.625'),
+  wear: figure('For elements and kiln furniture.', '0.325'),
+  packaging: figure('For packaging.', '0.5'),
+}
+
 /** Money by what it was paid for, in the studio's currency. */
-export const moneyOfLayers = z
-  .object({
-    clay: figure('For clay, in the studio’s currency.', '0.71'),
-    glaze: figure('For glaze.', '0.12'),
-    fire: figure('For firing energy: electricity and gas.', '0.31'),
-    wear: figure('For elements and kiln furniture.', '0.08'),
-    packaging: figure('For packaging.', '0.45'),
-  })
-  .openapi('MoneyOfLayers')
+export const moneyOfLayers = z.object(layers).openapi('MoneyOfLayers')
+
+/** The same with what they come to. */
+export const moneyAndTotal = z
+  .object({ ...layers, total: figure('All of them together.', '3.45') })
+  .openapi('MoneyOfLayersAndTotal')

@@ -40,6 +40,7 @@ export const entryFilters = z.strictObject({
     .optional()
     .openapi({ description: 'That moved something here.', example: 'unexplained' }),
   bodyId: idText('That moved this clay.', 'buff').optional(),
+  materialId: idText('That moved this material.', 'flint').optional(),
   holdingId: idText('That moved this holding, or took a reading of it.', 'b0e5f2').optional(),
   lotId: idText('That moved this lot.', 'bags').optional(),
   runId: idText('That moved this run.', 'mugs-1').optional(),
@@ -56,6 +57,7 @@ export const holdingFilters = z.strictObject({
     .optional()
     .openapi({ description: 'At this place.', example: 'bench' }),
   bodyId: idText('Of this clay.', 'buff').optional(),
+  materialId: idText('Of this material.', 'flint').optional(),
   vesselId: idText('In this vessel.', 'bucket-1').optional(),
   lotId: idText('Of this lot.', 'bags').optional(),
   runId: idText('Of this run.', 'mugs-1').optional(),

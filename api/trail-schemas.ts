@@ -86,8 +86,15 @@ const holding = {
     example: true,
   }),
   bodyId: idOrNull('The clay.'),
+  materialId: idOrNull('The material, where it is no clay.'),
   grade: idOrNull('first or second, of finished pots.'),
   ...stockFigures,
+  materialGrams: figure('Dry, of what is no clay: a powder, a glaze, glaze on pots; g.', '0'),
+  costLayers: z.record(z.string(), z.string()).openapi({
+    description:
+      'What of the cost is not for clay: glaze, fire, wear or packaging; those that are nothing are left out.',
+    example: { glaze: '1.84' },
+  }),
   unsureBecause: z
     .array(
       z
@@ -103,6 +110,7 @@ const holding = {
       self: figure('This holding.', '/v1/holdings/b0e5f2'),
       entries: figure('What moved it.', '/v1/entries?holdingId=b0e5f2'),
       body: linkOrNull('Its clay.'),
+      material: linkOrNull('Its material.'),
       lot: linkOrNull('Its lot.'),
       run: linkOrNull('Its run.'),
       vessel: linkOrNull('Its vessel.'),

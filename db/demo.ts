@@ -1,6 +1,7 @@
 import { monthAfter, monthOf, type Month } from '../shared/month.ts'
 import { furnishDemo } from './demo/furnish.ts'
 import { DEMO_STUDIO } from './demo/catalogue.ts'
+import { countShelf, dipDay, materialsIn, mindTheBin, mixDay, renewKiln } from './demo/glazing.ts'
 import { handFor, momentAt, type Hand } from './demo/hand.ts'
 import * as odds from './demo/odds.ts'
 import { openTheBooks, takeDelivery } from './demo/opening.ts'
@@ -48,6 +49,9 @@ const WHITE: WayBack = {
   batIds: ['bat-under-the-window'],
   benchLotId: 'white-bench',
 }
+
+/** How the glaze on pots is told, week by week. */
+const WAYS_TO_TELL = ['bucket', 'usual', 'pots'] as const
 
 const MONTHS_BEFORE = 4
 const DAYS_IN_WEEK = 7
@@ -139,8 +143,9 @@ function worksOfWeek(index: number, clays: Clays): Work[] {
     on(5, async (hand) => {
       for (const run of runs) await week.dryDays(hand, run)
     }),
-    on(8, (hand) => week.bisqueDay(hand, runs)),
-    on(10, (hand) => week.glazeDay(hand, runs)),
+    on(8, (hand) => week.bisqueDay(hand, runs, index)),
+    on(9, (hand) => dipDay(hand, runs, WAYS_TO_TELL[index % WAYS_TO_TELL.length] ?? 'usual')),
+    on(10, (hand) => week.glazeDay(hand, runs, index)),
     on(12, async (hand) => {
       const channel = index % 3 === 0 ? 'market' : 'online shop'
       for (const run of runs) await week.sellSome(hand, run, { fraction: 0.9, channel })
@@ -201,10 +206,12 @@ function reclaimOf(index: number, monday: number, clays: Clays): Work[] {
 function extras(): Work[] {
   return [
     { day: -4, does: openTheBooks },
+    ...ofGlazeAndKiln(),
     { day: 3 * DAYS_IN_WEEK + 4, does: odds.softenHardBag },
     { day: 4 * DAYS_IN_WEEK + 3, does: odds.throwMoonJar },
     { day: 5 * DAYS_IN_WEEK + 1, does: odds.turnMoonJar },
     { day: 6 * DAYS_IN_WEEK + 1, does: odds.fireMoonJar },
+    { day: 6 * DAYS_IN_WEEK + 2, does: odds.glazeMoonJar },
     { day: 6 * DAYS_IN_WEEK + 3, does: odds.finishMoonJar },
     { day: 4 * DAYS_IN_WEEK + 1, does: odds.oddsAndEnds },
     { day: 13 * DAYS_IN_WEEK + 1, does: odds.oddsAndEnds },
@@ -213,6 +220,23 @@ function extras(): Work[] {
       day: 14 * DAYS_IN_WEEK + 4,
       does: (hand) => odds.countStore(hand, `${deliveryOf(14)}-heather-buff`),
     },
+  ]
+}
+
+/** Materials come, batches are mixed before they are short, the bin is minded and the shelf is counted. */
+function ofGlazeAndKiln(): Work[] {
+  const weeks = (...which: number[]) => which.map((week) => week * DAYS_IN_WEEK)
+  return [
+    { day: -3, does: (hand) => materialsIn(hand, { isFirst: true }) },
+    { day: 9 * DAYS_IN_WEEK - 3, does: (hand) => materialsIn(hand, { isFirst: false }) },
+    ...weeks(0, 4, 8, 12, 16, 20).map((day): Work => ({
+      day,
+      does: (hand) => mixDay(hand, 'white'),
+    })),
+    ...weeks(0, 8, 16).map((day): Work => ({ day: day + 1, does: (hand) => mixDay(hand, 'blue') })),
+    ...weeks(3, 7, 11, 15).map((day): Work => ({ day: day + 3, does: mindTheBin })),
+    { day: 7 * DAYS_IN_WEEK + 3, does: renewKiln },
+    ...weeks(6, 12).map((day): Work => ({ day: day + 4, does: countShelf })),
   ]
 }
 

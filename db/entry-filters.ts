@@ -5,6 +5,7 @@ import type { Month } from '../shared/month.ts'
 import type { Place } from '../shared/place.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
+import { findMaterial } from './materials.ts'
 import { COUNTED_KIND, endOf, MOVES_SOMETHING, startOf } from './report-reading.ts'
 import { findBody, findForm, findLot, findRun, findVessel } from './studio.ts'
 
@@ -22,6 +23,7 @@ export interface EntryFilters {
   readonly world?: WorldRowName | undefined
   readonly place?: Place | undefined
   readonly bodyId?: string | undefined
+  readonly materialId?: string | undefined
   readonly holdingId?: string | undefined
   readonly lotId?: string | undefined
   readonly runId?: string | undefined
@@ -37,8 +39,9 @@ export async function refuseUnknown(
   studioId: string,
   filters: EntryFilters,
 ): Promise<void> {
-  const { bodyId, lotId, runId, vesselId, formId, holdingId } = filters
+  const { bodyId, materialId, lotId, runId, vesselId, formId, holdingId } = filters
   if (bodyId !== undefined) await findBody(ledger, studioId, bodyId)
+  if (materialId !== undefined) await findMaterial(ledger, studioId, materialId)
   if (lotId !== undefined) await findLot(ledger, studioId, lotId)
   if (runId !== undefined) await findRun(ledger, studioId, runId)
   if (vesselId !== undefined) await findVessel(ledger, studioId, vesselId)
@@ -106,8 +109,8 @@ function kindsOfWorld(world: WorldRowName): SQL {
 function touches(filters: EntryFilters): SQL {
   const rows: readonly WorldRow[] = WORLD_ROWS
   const worldPlace = rows.find((one) => one.row === filters.world)?.place
-  const isBlending = worldPlace === 'other_bodies'
-  const places = [filters.place, isBlending ? undefined : worldPlace].filter(
+  const isBlending = filters.world === 'other_bodies'
+  const places = [filters.place, worldPlace === 'other_bodies' ? undefined : worldPlace].filter(
     (one) => one !== undefined,
   )
   const blends = isBlending ? BLENDS : sql``
@@ -130,9 +133,11 @@ function touches(filters: EntryFilters): SQL {
 }
 
 /** What one line's holding `h` must be. */
-function lineOf({ bodyId, holdingId, lotId, runId, vesselId, formId }: EntryFilters): SQL[] {
+function lineOf(filters: EntryFilters): SQL[] {
+  const { bodyId, materialId, holdingId, lotId, runId, vesselId, formId } = filters
   return [
     ...(bodyId === undefined ? [] : [sql`and h.body_id = ${bodyId}`]),
+    ...(materialId === undefined ? [] : [sql`and h.material_id = ${materialId}`]),
     ...(holdingId === undefined ? [] : [sql`and h.holding_id = ${holdingId}`]),
     ...(lotId === undefined ? [] : [sql`and h.lot_id = ${lotId}`]),
     ...(runId === undefined ? [] : [sql`and h.run_id = ${runId}`]),

@@ -1,33 +1,12 @@
 import { and, asc, eq, sql } from 'drizzle-orm'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
+import { factsOf, type EntryFacts } from './entry-facts.ts'
 import { lineSure, type LineSure } from './line-sure.ts'
-import {
-  dryTest,
-  entry,
-  estimate,
-  firing,
-  firingShare,
-  glazing,
-  holding,
-  line,
-  loss,
-  sale,
-  weighing,
-} from './schema.ts'
-
-type OfEntry = 'studioId' | 'entryId'
-
-/** What a fire took and cost, and what each run bore of it. */
-export interface FiringView extends Omit<typeof firing.$inferSelect, OfEntry> {
-  readonly shares: readonly Omit<typeof firingShare.$inferSelect, OfEntry>[]
-}
-
-/** Glaze that landed on a run. */
-export type GlazingView = Omit<typeof glazing.$inferSelect, OfEntry>
+import { entry, estimate, holding, line, weighing } from './schema.ts'
 
 /** An entry as it is shown: what happened, what was read, what it was taken to mean, what moved. */
-export interface EntryView {
+export interface EntryView extends EntryFacts {
   readonly entryId: string
   readonly kind: string
   readonly happenedAt: string
@@ -40,32 +19,6 @@ export interface EntryView {
   readonly lines: readonly LineView[]
   readonly weighings: readonly WeighingView[]
   readonly estimates: readonly EstimateView[]
-  readonly losses: readonly {
-    runId: string
-    pieces: number
-    stage: string
-    cause: string
-    costLeft: string
-    abnormalPieces: number
-    costAbnormal: string
-    usualWords: string | null
-  }[]
-  readonly sale: {
-    formId: string
-    grade: string
-    pieces: number
-    priceEach: string
-    channel: string
-  } | null
-  readonly dryTest: {
-    bodyId: string
-    lotId: string | null
-    state: string
-    waterContentWetBasis: string
-    standardUncertainty: string
-  } | null
-  readonly firing: FiringView | null
-  readonly glazings: readonly GlazingView[]
 }
 
 export interface LineView extends LineSure {
@@ -225,63 +178,4 @@ async function estimatesOf(
     .where(and(eq(estimate.studioId, studioId), eq(estimate.entryId, entryId)))
     .orderBy(asc(estimate.estimateNo))
   return rows.map(({ studioId: _studio, entryId: _entry, ...view }) => view)
-}
-
-async function factsOf(ledger: Transaction, studioId: string, entryId: string) {
-  const losses = await ledger
-    .select()
-    .from(loss)
-    .where(and(eq(loss.studioId, studioId), eq(loss.entryId, entryId)))
-    .orderBy(asc(loss.runId))
-  const [sold] = await ledger
-    .select()
-    .from(sale)
-    .where(and(eq(sale.studioId, studioId), eq(sale.entryId, entryId)))
-  const [tested] = await ledger
-    .select()
-    .from(dryTest)
-    .where(and(eq(dryTest.studioId, studioId), eq(dryTest.entryId, entryId)))
-  return {
-    losses: losses.map(without),
-    sale: sold === undefined ? null : without(sold),
-    dryTest: tested === undefined ? null : without(tested),
-    firing: await firingOf(ledger, studioId, entryId),
-    glazings: await glazingsOf(ledger, studioId, entryId),
-  }
-}
-
-async function firingOf(
-  ledger: Transaction,
-  studioId: string,
-  entryId: string,
-): Promise<FiringView | null> {
-  const [fired] = await ledger
-    .select()
-    .from(firing)
-    .where(and(eq(firing.studioId, studioId), eq(firing.entryId, entryId)))
-  if (fired === undefined) return null
-  const shares = await ledger
-    .select()
-    .from(firingShare)
-    .where(and(eq(firingShare.studioId, studioId), eq(firingShare.entryId, entryId)))
-    .orderBy(asc(firingShare.runId))
-  return { ...without(fired), shares: shares.map(without) }
-}
-
-async function glazingsOf(
-  ledger: Transaction,
-  studioId: string,
-  entryId: string,
-): Promise<GlazingView[]> {
-  const rows = await ledger
-    .select()
-    .from(glazing)
-    .where(and(eq(glazing.studioId, studioId), eq(glazing.entryId, entryId)))
-    .orderBy(asc(glazing.runId))
-  return rows.map(without)
-}
-
-function without<Row extends { studioId: string; entryId: string }>(row: Row) {
-  const { studioId: _studio, entryId: _entry, ...rest } = row
-  return rest
 }

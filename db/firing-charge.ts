@@ -172,20 +172,29 @@ export async function writeFiring(
   facts: Pick<FiringRow, 'kind' | 'sharedBy' | 'sharedByWords' | 'fullFraction' | 'fullHow'>,
 ): Promise<void> {
   const { kiln, electricity, fuel, wear } = took
-  const cost = electricity?.cost ?? ZERO
+  const energyCost = (electricity?.cost ?? ZERO).plus(fuel?.spent.cost ?? ZERO)
   await book.ledger.insert(firing).values({
     ...{ studioId: book.studioId, entryId: book.facts.entryId, kilnId: kiln.kilnId },
     ...facts,
     ...howKnown(took),
-    kilowattHours: electricity?.energy.kilowattHours.toFixed() ?? null,
-    candlingKilowattHours: electricity?.candlingKilowattHours.toFixed() ?? null,
-    pricePerKilowattHour: electricity?.pricePerKilowattHour.toFixed() ?? null,
-    fuelMaterialId: fuel?.fuelMaterialId ?? null,
-    fuelGrams: fuel?.grams.toFixed() ?? null,
-    energyCost: cost.plus(fuel?.spent.cost ?? ZERO).toFixed(),
-    candlingCost: (electricity?.candlingCost ?? ZERO).toFixed(),
+    ...(electricity === undefined ? { candlingCost: '0' } : factsOfElectricity(electricity)),
+    ...(fuel === undefined ? {} : factsOfFuel(fuel)),
+    energyCost: energyCost.toFixed(),
     wearCost: wear.toFixed(),
   })
+}
+
+function factsOfElectricity(electricity: Electricity) {
+  return {
+    kilowattHours: electricity.energy.kilowattHours.toFixed(),
+    candlingKilowattHours: electricity.candlingKilowattHours.toFixed(),
+    pricePerKilowattHour: electricity.pricePerKilowattHour.toFixed(),
+    candlingCost: electricity.candlingCost.toFixed(),
+  }
+}
+
+function factsOfFuel({ fuelMaterialId, grams }: FuelBurnt) {
+  return { fuelMaterialId, fuelGrams: grams.toFixed() }
 }
 
 function howKnown({ electricity, fuel }: FireTook) {

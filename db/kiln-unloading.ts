@@ -66,7 +66,9 @@ export function unloadKiln(
       const { kilnLoadId } = said
       const load = await readLoadInKiln(ledger, { studioId, kilnLoadId })
       refuseStrangers(load, said)
-      const at = { ledger, services, studioId }
+      // One moment for the fire and its losses: what one run of it lost is no history of another.
+      const moment = services.now()
+      const at = { ledger, services: { ...services, now: () => moment }, studioId }
       const fired = await writeFire(at, load, said)
       const unloadedAt = new Date(fired.entry.happenedAt)
       const firedByEntryId = fired.entry.entryId

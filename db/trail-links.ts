@@ -12,7 +12,16 @@ export function holdingsTrail(filters: Filters): string {
 
 /** Where one thing is shown. */
 export function trailTo(
-  resource: 'entries' | 'holdings' | 'lots' | 'runs' | 'bodies' | 'forms' | 'vessels' | 'bats',
+  resource:
+    | 'entries'
+    | 'holdings'
+    | 'lots'
+    | 'runs'
+    | 'bodies'
+    | 'forms'
+    | 'vessels'
+    | 'bats'
+    | 'materials',
   id: string,
 ): string {
   return `/v1/${resource}/${encodeURIComponent(id)}`

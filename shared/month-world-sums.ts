@@ -11,7 +11,8 @@ export type WorldCells = ReadonlyMap<string, Amounts>
  *
  * An entry sums to zero, so that the world gives what the studio gains. Outside, bags and pots are
  * both plain pieces: how many of them were bags is told by the store. Clay that became another clay
- * by blending leaves its own body's sheet by `other_bodies`; on the sheet of all bodies that is zero.
+ * by blending leaves its own body's sheet by `other_bodies`, and glaze comes to a body's pots from its bucket, which
+ * is on no body's sheet; on the sheet of all together both are zero in money.
  *
  * Units: grams, pieces, money; exact.
  */
@@ -24,7 +25,7 @@ export function worldOf(movements: readonly MonthMovement[]): WorldCells {
     const { pieces } = moved
     // Outside, bags and pots are both plain pieces.
     const amounts = amountsAt('waste', moved)
-    give(worldRowOf('other_bodies', undefined).row, amounts)
+    give(worldRowOf('other_bodies', kind).row, amounts)
     if (!isInside(place)) {
       give(worldRowOf(place, kind).row, less(NO_AMOUNTS, amounts))
     } else if (place === 'store' && kind !== undefined) {

@@ -246,13 +246,9 @@ function clayAt(dry: Unsure, deliveries: Deliveries | null, paid: 'goods' | 'fre
   return unsureTimes(unsureQuotient(dry, delivered), deliveries[paid])
 }
 
-/** Pieces and cost that left by some kind of entry. Units: pieces, money; exact. */
+/** What left by some kind of entry. Units: pieces, grams, money; exact. */
 export function partedWith(pots: PotFlows, kind: 'sell' | 'give_away' | 'keep' | 'break_in_shop') {
-  const { pieces, cost, costLayers, costDoubt } = wentFrom(pots, {
-    kinds: [kind],
-    places: POT_PLACES,
-  })
-  return { pieces, cost, costLayers, costDoubt }
+  return wentFrom(pots, { kinds: [kind], places: POT_PLACES })
 }
 
 /** Money of one column a piece of another. Units: money, ledger scale; null without pieces. */

@@ -79,6 +79,8 @@ export const DEMO_VESSELS = [
   { vesselId: 'magpie-pail', name: 'Magpie pail', kind: 'bucket', tareGrams: '450' },
   { vesselId: 'long-basin', name: 'Long basin', kind: 'basin', tareGrams: '2100' },
   { vesselId: 'round-basin', name: 'Round basin', kind: 'basin', tareGrams: '900' },
+  { vesselId: 'tall-bin', name: 'Tall bin (Gull white glaze)', kind: 'bucket', tareGrams: '1400' },
+  { vesselId: 'short-bin', name: 'Short bin (Tide blue glaze)', kind: 'bucket', tareGrams: '1000' },
   { vesselId: 'settling-tub', name: 'Settling tub', kind: 'basin', tareGrams: '1200' },
 ]
 

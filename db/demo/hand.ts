@@ -1,4 +1,4 @@
-import { and, eq, gt } from 'drizzle-orm'
+import { and, eq, gt, or } from 'drizzle-orm'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import type { Mass } from '../../shared/units.ts'
 import type { Database } from '../connection.ts'
@@ -88,7 +88,7 @@ async function clayAt(
       and(
         eq(holding.studioId, studioId),
         eq(holding.place, place),
-        gt(holding.dryGrams, '0'),
+        or(gt(holding.dryGrams, '0'), gt(holding.materialGrams, '0'), gt(holding.pieces, '0')),
         ...sames,
       ),
     )

@@ -15,6 +15,8 @@ import { correctEntry } from '../correct.ts'
 import type { Database } from '../connection.ts'
 import { performAct } from '../perform.ts'
 import { request } from '../schema.ts'
+import { dipDay } from './glazing.ts'
+import { JAR_BISQUE, JAR_GLAZE } from './kilns.ts'
 import type { Hand } from './hand.ts'
 
 /** Two clays are wedged into a blend on purpose, and one large jar is thrown of it. */
@@ -48,11 +50,17 @@ export async function turnMoonJar(hand: Hand): Promise<void> {
 }
 
 export async function fireMoonJar(hand: Hand): Promise<void> {
-  await hand.does(['12:00', 'Tobin'], bisqueFire, { runs: [{ runId: 'moon-jar' }] })
+  const runs = [{ runId: 'moon-jar' }]
+  await hand.does(['12:00', 'Tobin'], bisqueFire, { runs, firing: JAR_BISQUE })
+}
+
+export async function glazeMoonJar(hand: Hand): Promise<void> {
+  await dipDay(hand, [{ runId: 'moon-jar', formId: 'moon-jar', lotId: 'magpie-lot' }], 'pots')
 }
 
 export async function finishMoonJar(hand: Hand): Promise<void> {
-  await hand.does(['12:00', 'Ines'], glazeFire, { runs: [{ runId: 'moon-jar' }] })
+  const runs = [{ runId: 'moon-jar' }]
+  await hand.does(['12:00', 'Ines'], glazeFire, { runs, firing: JAR_GLAZE })
   await hand.does(['12:10', 'Ines'], gradeRun, {
     runId: 'moon-jar',
     firsts: 1,

@@ -10,6 +10,7 @@ import { throwRun } from '../acts/throw.ts'
 import { turnRun } from '../acts/turn.ts'
 import { weighRun } from '../acts/weigh-run.ts'
 import type { ClaySourceSaid } from '../clay-sources.ts'
+import { bisqueOf, glazeOf } from './kilns.ts'
 import { kilograms, weighsWet, type Hand } from './hand.ts'
 
 /** A run of the demo: what it is of, and how it fares. */
@@ -142,14 +143,18 @@ export async function dryDays(hand: Hand, run: DemoRun): Promise<void> {
 }
 
 /** The bisque is unloaded and weighed; what broke in it is shards. */
-export async function bisqueDay(hand: Hand, runs: readonly DemoRun[]): Promise<void> {
+export async function bisqueDay(
+  hand: Hand,
+  runs: readonly DemoRun[],
+  index: number,
+): Promise<void> {
   const loads = []
   for (const { runId } of runs) {
     const { held } = await hand.holds({ place: 'greenware', runId })
     const fired = held.dryGrams.times('0.925').times(hand.wobble(`fired ${runId}`, 0.003))
     loads.push({ runId, reading: { net: kilograms(fired), scaleId: 'platform' } })
   }
-  await hand.does(['10:00', 'Tobin'], bisqueFire, { runs: loads })
+  await hand.does(['10:00', 'Tobin'], bisqueFire, { runs: loads, firing: bisqueOf(hand, index) })
   for (const { runId, lost } of runs.filter((run) => run.lost.bisque > 0)) {
     await hand.does(['10:30', 'Tobin'], losePieces, {
       runId,
@@ -161,8 +166,11 @@ export async function bisqueDay(hand: Hand, runs: readonly DemoRun[]): Promise<v
 }
 
 /** The glaze kiln is unloaded and looked at. */
-export async function glazeDay(hand: Hand, runs: readonly DemoRun[]): Promise<void> {
-  await hand.does(['09:00', 'Ines'], glazeFire, { runs: runs.map(({ runId }) => ({ runId })) })
+export async function glazeDay(hand: Hand, runs: readonly DemoRun[], index: number): Promise<void> {
+  await hand.does(['09:00', 'Ines'], glazeFire, {
+    runs: runs.map(({ runId }) => ({ runId })),
+    firing: glazeOf(hand, index),
+  })
   for (const { runId, graded } of runs) {
     const { held } = await hand.holds({ place: 'glazed', runId })
     const firsts = held.pieces.toNumber() - graded.seconds - graded.wasters
@@ -187,7 +195,10 @@ export async function sellSome(
   const firsts = await hand.holds({ place: 'finished', runId, grade: 'first' })
   const pieces = Math.floor(firsts.held.pieces.toNumber() * fraction)
   const { priceEach } = run
-  await hand.does(['15:00', 'Ines'], sell, { formId, grade: 'first', pieces, priceEach, channel })
+  await hand.does(['15:00', 'Ines'], sell, {
+    ...{ formId, grade: 'first', pieces, priceEach, channel },
+    ...(channel === 'online shop' ? { packing: 'as_usual' as const } : {}),
+  })
   if (run.graded.seconds < 2) return
   await hand.does(['15:10', 'Ines'], sell, {
     formId,

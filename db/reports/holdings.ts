@@ -15,6 +15,7 @@ export interface HoldingsAsked {
   readonly studioId: string
   readonly place?: Place | undefined
   readonly bodyId?: string | undefined
+  readonly materialId?: string | undefined
   readonly vesselId?: string | undefined
   readonly lotId?: string | undefined
   readonly runId?: string | undefined
@@ -52,9 +53,10 @@ export interface HoldingTraced extends HoldingView {
 export function listHoldings(db: Database, asked: HoldingsAsked): Promise<Page<HoldingView>> {
   return inSnapshot(db, async (ledger) => {
     const { studioId, page, nonEmpty, place, bodyId, vesselId, lotId, runId } = asked
+    const { materialId } = asked
     await findStudio(ledger, studioId)
-    await refuseUnknown(ledger, studioId, { bodyId, vesselId, lotId, runId })
-    const same = { place, bodyId, vesselId, lotId, runId }
+    await refuseUnknown(ledger, studioId, { bodyId, materialId, vesselId, lotId, runId })
+    const same = { place, bodyId, materialId, vesselId, lotId, runId }
     const rows = await ledger
       .select()
       .from(holding)
@@ -74,7 +76,7 @@ export function listHoldings(db: Database, asked: HoldingsAsked): Promise<Page<H
   })
 }
 
-const HOLDS_SOMETHING = sql`(${holding.isInside} and (${holding.dryGrams} <> 0
+const HOLDS_SOMETHING = sql`(${holding.isInside} and (${holding.dryGrams} <> 0 or ${holding.materialGrams} <> 0
   or ${holding.waterGrams} <> 0 or ${holding.pieces} <> 0 or ${holding.cost} <> 0))`
 
 /**

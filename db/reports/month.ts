@@ -1,28 +1,18 @@
 import { and, asc, eq, sql } from 'drizzle-orm'
-import { quantitiesOf } from '../quantity-columns.ts'
-import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
+import { ZERO, type Decimal } from '../../shared/decimal.ts'
 import { minorUnitDigits } from '../../shared/money.ts'
-import type { Place, PlaceInside } from '../../shared/place.ts'
 import { monthSheet, type MonthSheet, type UnexplainedPart } from '../../shared/month-report.ts'
 import { purchasesShown, type Paid, type PaidShown } from '../../shared/month-purchases.ts'
-import type { ActKind, MonthMovement } from '../../shared/month-world.ts'
+import type { MonthMovement } from '../../shared/month-world.ts'
 import type { Month } from '../../shared/month.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
-import {
-  boundsOf,
-  COUNTED_KIND,
-  endOf,
-  inSnapshot,
-  LINES_IN_CONTEXT,
-  startOf,
-  SUMS_OF_LINES,
-  type SumRow,
-  MOVES_SOMETHING,
-} from '../report-reading.ts'
+import { boundsOf, inSnapshot } from '../report-reading.ts'
 import { body, monthClosing } from '../schema.ts'
 import { findBody, findStudio, type StudioFacts } from '../studio.ts'
 import { entriesTrail } from '../trail-links.ts'
+import { deliveriesOf, movementsOf, unexplainedOf, type OfBody } from './month-movements.ts'
+import { readMonthCosts, type MonthCostsRead } from './month-costs.ts'
 
 export interface MonthAsked {
   readonly studioId: string
@@ -65,6 +55,8 @@ interface Report extends BodySheet {
   readonly currency: string
   readonly timeZone: string
   readonly isClosed: boolean
+  /** What the month cost the whole studio; null where one clay was asked for. */
+  readonly costs: MonthCostsRead | null
   readonly bodies: readonly BodySheet[]
 }
 
@@ -83,7 +75,9 @@ export function monthReport(db: Database, asked: MonthAsked): Promise<MonthRepor
     const read = await readMonth(ledger, studio, asked)
     const { bodyId } = asked
     const together = sheetOf(read, bodyId ?? null)
-    const bodyIds = [...new Set(read.movements.map((movement) => movement.bodyId))].sort()
+    const bodyIds = [...new Set(read.movements.map((movement) => movement.bodyId))]
+      .filter((id) => id !== null)
+      .sort()
     const report: Report = {
       studioId: studio.studioId,
       studioName: studio.name,
@@ -92,13 +86,12 @@ export function monthReport(db: Database, asked: MonthAsked): Promise<MonthRepor
       timeZone: studio.timeZone,
       isClosed: await isClosed(ledger, asked),
       ...together,
+      costs: bodyId === undefined ? await readMonthCosts(ledger, studio, asked.month) : null,
       bodies: bodyId === undefined ? bodyIds.map((id) => sheetOf(read, id)) : [],
     }
     return written(report)
   })
 }
-
-type OfBody<T> = T & { readonly bodyId: string }
 
 interface MonthRead {
   readonly studio: StudioFacts
@@ -107,7 +100,7 @@ interface MonthRead {
   readonly names: ReadonlyMap<string, string>
   readonly movements: readonly OfBody<MonthMovement>[]
   readonly unexplained: readonly OfBody<UnexplainedPart>[]
-  readonly deliveries: readonly OfBody<Paid>[]
+  readonly deliveries: readonly (Paid & { readonly bodyId: string })[]
 }
 
 async function readMonth(
@@ -131,95 +124,6 @@ async function readMonth(
   }
 }
 
-type MovementRow = SumRow & { bodyId: string; place: string; kind: string | null }
-
-/** Grain: one row a body, place and kind of entry in the month; one a body and place for all before. */
-async function movementsOf(
-  ledger: Transaction,
-  { studioId, timeZone }: StudioFacts,
-  month: Month,
-): Promise<OfBody<MonthMovement>[]> {
-  const rows = await ledger.execute<MovementRow>(sql`
-    select h.body_id as "bodyId", h.place as "place",
-           case when e.happened_at >= ${startOf(month, timeZone)} then ${COUNTED_KIND} end as "kind",
-           ${SUMS_OF_LINES}
-      from ${LINES_IN_CONTEXT}
-     where l.studio_id = ${studioId} and e.happened_at < ${endOf(month, timeZone)}
-     group by 1, 2, 3`)
-  return rows.map((row) => ({
-    bodyId: row.bodyId,
-    place: row.place as Place,
-    kind: (row.kind ?? undefined) as ActKind | undefined,
-    ...quantitiesOf(row),
-  }))
-}
-
-/**
- * Grain: one row a body, kind of entry and place that gained from `unexplained` or lost to it.
- *
- * An act sets one place right at a time. Where an entry touches others besides, its kind tells which.
- */
-async function unexplainedOf(
-  ledger: Transaction,
-  { studioId, timeZone }: StudioFacts,
-  month: Month,
-): Promise<OfBody<UnexplainedPart>[]> {
-  const rows = await ledger.execute<SumRow & { bodyId: string; place: string; kind: string }>(sql`
-    select "bodyId", "kind",
-           case "kind" when 'weigh_scrap' then 'scrap' when 'read_slurry' then 'basin'
-                       when 'lose' then 'greenware' else coalesce(touched, 'bench') end as "place",
-           sum(-dry) as "dryGrams", sum(-material) as "materialGrams", sum(-water) as "waterGrams",
-           sum(-pcs) as "pieces", sum(-money) as "cost",
-           doubts_negated(doubts_summed(array_agg(cost_layers))) as "costLayers",
-           doubts_negated(doubts_summed(array_agg(dry_doubt))) as "dryDoubt",
-           doubts_negated(doubts_summed(array_agg(material_doubt))) as "materialDoubt",
-           doubts_negated(doubts_summed(array_agg(cost_doubt))) as "costDoubt"
-      from (select h.body_id as "bodyId", ${COUNTED_KIND} as "kind", l.dry_grams as dry,
-                   l.water_grams as water, l.pieces as pcs, l.cost as money,
-                   l.material_grams as material, l.cost_layers, l.material_doubt,
-                   l.dry_doubt, l.cost_doubt,
-                   (select min(i.place) from line o
-                      join holding i on i.studio_id = o.studio_id and i.holding_id = o.holding_id
-                     where o.studio_id = l.studio_id and o.entry_id = l.entry_id
-                       and i.is_inside and i.body_id = h.body_id) as touched
-              from ${LINES_IN_CONTEXT}
-             where l.studio_id = ${studioId} and h.place = 'unexplained'
-               and e.happened_at >= ${startOf(month, timeZone)}
-               and e.happened_at < ${endOf(month, timeZone)}
-               and ${MOVES_SOMETHING}) as found
-     group by 1, 2, 3`)
-  return rows.map((row) => ({
-    bodyId: row.bodyId,
-    place: row.place as PlaceInside,
-    kind: row.kind as ActKind,
-    ...quantitiesOf(row),
-  }))
-}
-
-/** Grain: one row a body: the prices of what was delivered in the month, less what was taken back. */
-async function deliveriesOf(
-  ledger: Transaction,
-  { studioId, timeZone }: StudioFacts,
-  month: Month,
-) {
-  const rows = await ledger.execute<{ bodyId: string; goods: string; freight: string }>(sql`
-    select d.body_id as "bodyId",
-           sum(case when e.reverses_entry_id is null then d.goods_price else -d.goods_price end) as "goods",
-           sum(case when e.reverses_entry_id is null then d.freight else -d.freight end) as "freight"
-      from lot d
-      join entry e on e.studio_id = d.studio_id
-                  and d.made_by_entry_id in (e.entry_id, e.reverses_entry_id)
-     where d.studio_id = ${studioId} and d.kind = 'delivery'
-       and e.happened_at >= ${startOf(month, timeZone)} and e.happened_at < ${endOf(month, timeZone)}
-     group by 1
-     order by 1`)
-  return rows.map((row) => ({
-    bodyId: row.bodyId,
-    goods: decimal(row.goods),
-    freight: decimal(row.freight),
-  }))
-}
-
 async function isClosed(ledger: Transaction, { studioId, month }: MonthAsked): Promise<boolean> {
   const [closed] = await ledger
     .select({ month: monthClosing.month })
@@ -230,7 +134,7 @@ async function isClosed(ledger: Transaction, { studioId, month }: MonthAsked): P
 }
 
 function sheetOf(read: MonthRead, bodyId: string | null): BodySheet {
-  const mine = <T extends { bodyId: string }>(all: readonly T[]) =>
+  const mine = <T extends { bodyId: string | null }>(all: readonly T[]) =>
     bodyId === null ? all : all.filter((one) => one.bodyId === bodyId)
   const sheet = monthSheet({
     movements: mine(read.movements),

@@ -1,5 +1,5 @@
 import { sql } from 'drizzle-orm'
-import { ALL_CLAY, layersRead, type AnyLayer } from '../../shared/cost-layer.ts'
+import { ALL_CLAY, type AnyLayer } from '../../shared/cost-layer.ts'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
 import { doubtRead, standardUncertaintyOfDoubt } from '../../shared/doubt.ts'
 import { surely, unsureSum, type HowSure } from '../../shared/how-sure.ts'
@@ -12,13 +12,15 @@ import {
   type CostStep,
   type Deliveries,
   type Packed,
+  type PieceCost,
   type RunSold,
 } from '../../shared/piece-cost.ts'
 import { untoldOf, untoldWords } from '../../shared/piece-cost-fired.ts'
 import { runsTogether, wentFrom } from '../../shared/run-flows.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
-import { COUNTED_KIND, endOf, inSnapshot, LINES_IN_CONTEXT, startOf } from '../report-reading.ts'
+import { packedOf } from '../packed.ts'
+import { endOf, inSnapshot, startOf } from '../report-reading.ts'
 import { readRunFlows, type MonthsAsked, type NamedRunFlows } from '../run-flows.ts'
 import { findForm, findStudio, type StudioFacts } from '../studio.ts'
 import { entriesTrail } from '../trail-links.ts'
@@ -116,6 +118,28 @@ export function pieceCostReport(db: Database, asked: PieceCostAsked): Promise<Pi
 
 const UNPACKED: Packed = { cost: surely(ZERO), costLayers: ALL_CLAY }
 
+const NONE_SOLD = {
+  steps: [],
+  costPerSoldPiece: null,
+  costPerSoldPieceShown: null,
+  costByLayer: null,
+  costByLayerShown: null,
+  sure: null,
+  words: 'Nothing of this form was sold in that time.',
+}
+
+function soldCosted(
+  { steps, costPerPiece, costPerPieceShown, ...rest }: PieceCost,
+  runs: readonly { made: NamedRunFlows }[],
+) {
+  return {
+    ...{ steps, ...rest },
+    costPerSoldPiece: costPerPiece,
+    costPerSoldPieceShown: costPerPieceShown,
+    words: untoldWords(untoldOf(runs.map((run) => run.made))),
+  }
+}
+
 interface Around {
   readonly studio: StudioFacts
   readonly deliveries: ReadonlyMap<string, Deliveries>
@@ -147,16 +171,7 @@ function formCost(
   return {
     formId,
     formName,
-    steps: costed?.steps ?? [],
-    costPerSoldPiece: costed?.costPerPiece ?? null,
-    costPerSoldPieceShown: costed?.costPerPieceShown ?? null,
-    costByLayer: costed?.costByLayer ?? null,
-    costByLayerShown: costed?.costByLayerShown ?? null,
-    sure: costed?.sure ?? null,
-    words:
-      costed === null
-        ? 'Nothing of this form was sold in that time.'
-        : untoldWords(untoldOf(soldRuns.map((run) => run.made))),
+    ...(costed === null ? NONE_SOLD : soldCosted(costed, soldRuns)),
     soldPieces: sold.pieces,
     soldFirsts: ofGrade('first'),
     soldSeconds: ofGrade('second'),
@@ -239,33 +254,4 @@ async function revenuesOf(ledger: Transaction, { studioId, timeZone, from, to }:
        ${to === undefined ? sql`` : sql`and e.happened_at < ${endOf(to, timeZone)}`}
      group by 1`)
   return new Map(rows.map(({ formId, revenue }) => [formId, decimal(revenue)]))
-}
-
-/** Grain: one row a form: what its sold pieces were packed in, less what was taken back. */
-async function packedOf(ledger: Transaction, { studioId, timeZone, from, to }: MonthsAsked) {
-  const rows = await ledger.execute<{
-    formId: string
-    cost: string
-    costLayers: unknown
-    costDoubt: unknown
-  }>(sql`
-    select s.form_id as "formId", sum(l.cost) as "cost",
-           doubts_summed(array_agg(l.cost_layers)) as "costLayers",
-           doubts_summed(array_agg(l.cost_doubt)) as "costDoubt"
-      from ${LINES_IN_CONTEXT}
-      join sale s on s.studio_id = e.studio_id and s.entry_id = coalesce(r.entry_id, e.entry_id)
-     where l.studio_id = ${studioId} and ${COUNTED_KIND} = 'sell'
-       and h.place = 'customer' and h.material_id is not null
-       ${from === undefined ? sql`` : sql`and e.happened_at >= ${startOf(from, timeZone)}`}
-       ${to === undefined ? sql`` : sql`and e.happened_at < ${endOf(to, timeZone)}`}
-     group by 1`)
-  return new Map(
-    rows.map((row): [string, Packed] => [
-      row.formId,
-      {
-        cost: { amount: decimal(row.cost), doubt: doubtRead(row.costDoubt) },
-        costLayers: layersRead(row.costLayers),
-      },
-    ]),
-  )
 }

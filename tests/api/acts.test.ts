@@ -4,14 +4,16 @@ import { actAnswerSchema } from '../../api/entry-schemas.ts'
 import { kg } from '../support/studio.ts'
 import { LIFE } from './life-of-clay.ts'
 import { NEIGHBOUR, openPottery, problem, problemIn, type Pottery } from './pottery.ts'
+import { fillShelf, LIFE_ON_THE_SHELF } from './shelf.ts'
 
 let pottery: Pottery
 beforeAll(async () => {
   pottery = await openPottery()
+  await fillShelf(pottery)
 })
 afterAll(() => pottery.close())
 
-const COLUMNS = ['dryGrams', 'waterGrams', 'pieces', 'cost'] as const
+const COLUMNS = ['dryGrams', 'materialGrams', 'waterGrams', 'pieces', 'cost'] as const
 
 /** Six digits after the point, so that a sum of whole millionths is exact. */
 function sumIn(lines: readonly Record<string, string>[], column: string): bigint {
@@ -24,8 +26,8 @@ function sumIn(lines: readonly Record<string, string>[], column: string): bigint
 }
 
 describe('every act', () => {
-  test.each(LIFE.map(([act, said], index) => ({ act, said, index })))(
-    '$index $act is recorded, and adds up to nothing in its four columns',
+  test.each([...LIFE, ...LIFE_ON_THE_SHELF].map(([act, said], index) => ({ act, said, index })))(
+    '$index $act is recorded, and adds up to nothing in its five columns',
     async ({ act, said }) => {
       const before = await pottery.entries()
       const answer = await pottery.ask('POST', `/v1/acts/${act}`, { body: said })
@@ -56,6 +58,14 @@ describe('every act', () => {
     expect(body['cautions']).not.toEqual([])
   })
 
+  test('fire-empty works on a kiln', async () => {
+    await pottery.ask('POST', '/v1/kilns', { body: { kilnId: 'test-kiln', name: 'Test kiln' } })
+    const said = { kilowattHours: '12', pricePerKilowattHour: '0.28' }
+    const body = await pottery.does('fire-empty', { kilnId: 'test-kiln', why: 'test', ...said })
+    const { lines } = body['entry'] as { lines: Record<string, string>[] }
+    for (const column of COLUMNS) expect(sumIn(lines, column)).toBe(0n)
+  })
+
   test('close-month closes what is over', async () => {
     expect((await pottery.does('close-month', { month: '2026-05' }))['made']).toEqual({
       month: '2026-05',
@@ -65,7 +75,10 @@ describe('every act', () => {
   })
 
   test('none is left out here', () => {
-    const done = new Set([...LIFE.map(([act]) => act), 'count', 'discard', 'close-month'])
+    const done = new Set([
+      ...[...LIFE, ...LIFE_ON_THE_SHELF].map(([act]) => act),
+      ...['count', 'discard', 'fire-empty', 'close-month'],
+    ])
     expect(ALL_ACTS.map((act) => act.name).filter((name) => !done.has(name))).toEqual([])
   })
 })

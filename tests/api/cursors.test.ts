@@ -1,10 +1,17 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { kiln } from '../../db/schema.ts'
 import { openReportApp, type ReportApp } from '../support/report-app.ts'
 
 let app: ReportApp
 
 beforeAll(async () => {
   app = await openReportApp()
+  const { services, studioId } = app.studio
+  await services.db.insert(kiln).values(
+    ['bisque-kiln', 'glaze-kiln'].map((kilnId) => ({
+      ...{ studioId, kilnId, name: kilnId, changedAt: services.now() },
+    })),
+  )
 })
 afterAll(() => app.close())
 

@@ -48,8 +48,8 @@ test('a hint about a vessel is in pounds too', async () => {
 describe('American words stand', () => {
   test.each([
     ['/books/wall', '>Trimmed off<', 'Turned off'],
-    ['/books/piece', 'trimmed off and lost. Labor, glaze', 'Labour'],
-    ['/books/month/2026-06', 'labor, glaze and fire are not in the books.', 'labour'],
+    ['/books/piece', 'trimmed off and lost. Labor is not', 'Labour'],
+    ['/books/month/2026-06', 'labor is not in the books.', 'labour'],
     ['/books/studio', 'In the trimming report.', 'turning report'],
   ])('on %s', async (path, american, british) => {
     const { text } = await pageAt(pottery, path)

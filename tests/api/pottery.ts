@@ -1,7 +1,7 @@
 import { count, eq } from 'drizzle-orm'
 import { newApp } from '../../api/app.ts'
 import type { LogFacts } from '../../api/services.ts'
-import { connect } from '../../db/connection.ts'
+import { connect, type Database } from '../../db/connection.ts'
 import { entry, holding } from '../../db/schema.ts'
 import { freshDatabase } from '../support/postgres.ts'
 import { countedIds, furnish, kg, TEST_NOW } from '../support/studio.ts'
@@ -41,6 +41,9 @@ export interface Pottery {
   readonly entries: () => Promise<number>
   readonly holdingAt: (place: string) => Promise<string>
   readonly logged: { message: string; facts: LogFacts | undefined }[]
+  /** The tables themselves, for what no act brings yet. */
+  readonly db: Database
+  readonly newId: () => string
   readonly close: () => Promise<void>
 }
 
@@ -56,10 +59,11 @@ export async function openPottery(
   for (const studioId of studios) await furnish(connection, studioId)
   const logged: Pottery['logged'] = []
   const keep = (message: string, facts?: LogFacts) => void logged.push({ message, facts })
+  const newId = countedIds()
   const app = newApp({
     db: connection.db,
     now,
-    newId: countedIds(),
+    newId,
     log: { info: () => undefined, error: keep },
   })
   const ask = async (method: string, path: string, asked: Asked = {}) =>
@@ -67,6 +71,8 @@ export async function openPottery(
   return {
     ask,
     logged,
+    db: connection.db,
+    newId,
     does: async (act, said, asked) => {
       const answer = await ask('POST', `/v1/acts/${act}`, { ...asked, body: said })
       if (answer.status !== 201) throw new Error(`${act}: ${answer.text}`)

@@ -12,6 +12,7 @@ const DRAWN = [
   ...KINDS.filter((kind) => kind !== 'close_month'),
   ...KINDS,
   ...['throw', 'throw', 'turn', 'lose', 'bisque', 'glaze_fire', 'grade', 'pour', 'slake', 'lift'],
+  ...['receive_materials', 'mix_glaze', 'glaze', 'glaze', 'glaze_fire', 'grade', 'sell'],
   ...['correct', 'correct'],
 ]
 

@@ -5,9 +5,12 @@ import { Refusal } from '../../shared/refusal.ts'
 import { Dice } from '../support/arbitraries.ts'
 import type { Answered, Deed, DeedMaker } from './deed.ts'
 import { DEEDS_OF_CLAY } from './deeds-of-clay.ts'
+import { DEEDS_OF_GLAZE } from './deeds-of-glaze.ts'
+import { DEEDS_OF_MATERIALS } from './deeds-of-materials.ts'
 import { DEEDS_OF_POTS } from './deeds-of-pots.ts'
 import { DEEDS_OF_SCRAP } from './deeds-of-scrap.ts'
 import { Reckoning } from './reckoning.ts'
+import { moneyFaultsOf } from './money-opinion.ts'
 import { faultsOf, fingerprintOf, odditiesOf } from './second-opinion.ts'
 import type { Tally } from './tally.ts'
 import { viewStudio, type View } from './view.ts'
@@ -16,6 +19,8 @@ export const DEEDS: Readonly<Record<string, DeedMaker>> = {
   ...DEEDS_OF_CLAY,
   ...DEEDS_OF_SCRAP,
   ...DEEDS_OF_POTS,
+  ...DEEDS_OF_MATERIALS,
+  ...DEEDS_OF_GLAZE,
 }
 
 /** The real thing: a studio in the database, through the acts of the program. */
@@ -149,6 +154,7 @@ export class Doing implements fc.AsyncCommand<Model, Real> {
     complain(this.toString(), [
       ...after.wrong,
       ...(await faultsOf(services.db, studioId)),
+      ...(await moneyFaultsOf(services.db, studioId)),
       ...(await odditiesOf(services.db, studioId)),
       ...(await model.reckoning.differencesTo(services.db, studioId)),
     ])

@@ -18,6 +18,8 @@ export interface Foretold {
   readonly pieces: Partial<Record<Place, number>>
   /** Money that came into the studio's books. */
   readonly bought?: readonly string[]
+  /** What the month's bill and the wear of a kiln come to, where that is plain. */
+  readonly bill?: { readonly utility: string; readonly wear: string } | undefined
   /** True where pots of the same run are left, so that no money may leave the studio with the others. */
   readonly keepsMoney?: boolean
   /** True where there is nothing that it could be done to. */

@@ -11,6 +11,7 @@ import { LOSS_STAGES, type Grade, type LossStage, type Place } from '../../share
 import type { Dice } from '../support/arbitraries.ts'
 import { deedOf, type DeedMaker } from './deed.ts'
 import { blendIn, bucketFor, sourceOf } from './deeds-of-clay.ts'
+import { firingOf, packingOf } from './deeds-of-materials.ts'
 import { priceOf, readingOf, someGrams, waterOf } from './said.ts'
 import { piecesAt, type HeldHere, type View } from './view.ts'
 
@@ -121,7 +122,9 @@ function fire(act: Act<FireSaid>, from: Place, to: Place): DeedMaker {
     const load = { runId, ...loadOf(pots, dice) }
     const runs = [load, ...(other === undefined ? [] : [{ runId: other.runId ?? '' }])]
     const fired = (load.pieces ?? pots?.pieces ?? 0) + (other?.pieces ?? 0)
-    return deedOf(dice, { act, said: { runs } }, { pieces: { [from]: -fired, [to]: fired } })
+    const { firing, bill } = firingOf(view, dice)
+    const pieces = { [from]: -fired, [to]: fired }
+    return deedOf(dice, { act, said: { runs, firing } }, { pieces, bill })
   }
 }
 
@@ -155,8 +158,10 @@ function finishedIn(view: View, dice: Dice): PartWithSaid {
 
 const sellSome: DeedMaker = (view, dice) => {
   const pots = finishedIn(view, dice)
-  const said = { ...pots, priceEach: priceOf(dice), channel: 'fair' }
-  const pieces = { finished: -pots.pieces, customer: pots.pieces }
+  const { packing, boxes } = packingOf(view, dice, pots)
+  const said = { ...pots, priceEach: priceOf(dice), channel: 'fair', packing }
+  const customer = pots.pieces + boxes
+  const pieces = { finished: -pots.pieces, customer, materials: -boxes }
   return deedOf(dice, { act: sell, said }, { pieces })
 }
 

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { faces } from '../support/arbitraries.ts'
+import { furnishMaterials } from '../support/furnish-materials.ts'
 import { countedIds, furnish, openTestStudio, type TestStudio } from '../support/studio.ts'
 import { DEEDS, modelOf, type Model, type Real } from './commands.ts'
 import { goodDay } from './studio-day.ts'
@@ -28,7 +29,10 @@ export class FreshStudios {
   async another(): Promise<Real> {
     this.#made += 1
     const studioId = `studio-${String(this.#made)}`
-    await furnish({ db: this.#first.services.db }, studioId)
+    const { db } = this.#first.services
+    await furnish({ db }, studioId)
+    // Every other studio lets its seconds cost less.
+    await furnishMaterials({ db }, studioId, this.#made % 2 === 0 ? 'by_price' : 'like_firsts')
     const services = { ...this.#first.services, newId: countedIds() }
     return { services, studioId, tally: this.tally }
   }

@@ -4,12 +4,15 @@ import type { LineView } from '../../db/entry-view.ts'
 import { PLACES_INSIDE } from '../../shared/place.ts'
 import type { Foretold } from './deed.ts'
 
-const COLUMNS = ['dryGrams', 'waterGrams', 'pieces', 'cost'] as const
-const COST = 3
+const COLUMNS = ['dryGrams', 'materialGrams', 'waterGrams', 'pieces', 'cost'] as const
+const COST = 4
+const LAYERS = ['glaze', 'fire', 'wear', 'packaging'] as const
+const ALL_COLUMNS = [...COLUMNS, ...LAYERS]
 
 type Totals = Map<string, readonly bigint[]>
 
 const WET = ['scrap', 'basin', 'tap', 'air']
+const BILLED = ['materials', 'utility', 'wear', 'fire']
 const POTS = ['greenware', 'bisque', 'glazed', 'finished']
 
 /** Between which places each kind of entry may move anything at all. */
@@ -21,7 +24,7 @@ const MAY_TOUCH: Readonly<Record<string, readonly string[]>> = {
   join: ['bench', 'greenware', ...WET],
   collect_slops: ['greenware', ...WET],
   turn: ['greenware', ...WET],
-  lose: [...POTS, ...WET, 'hands', 'waste', 'unexplained'],
+  lose: [...POTS, ...WET, 'hands', 'waste', 'abnormal', 'unexplained'],
   weigh_scrap: ['greenware', ...WET, 'unexplained'],
   weigh_run: [...POTS, 'tap', 'air', 'unexplained'],
   slake: ['scrap', 'basin', 'tap'],
@@ -33,10 +36,10 @@ const MAY_TOUCH: Readonly<Record<string, readonly string[]>> = {
   lift: ['plaster', 'bench', 'tap', 'air', 'waste'],
   wedge: ['bench', 'scrap', 'supplier', 'tap', 'air'],
   rewet: ['store', 'bench', 'tap'],
-  bisque: ['greenware', 'bisque', 'fire', 'air'],
-  glaze_fire: ['bisque', 'glazed', 'fire', 'air'],
-  grade: ['bisque', 'glazed', 'finished', 'waste'],
-  sell: ['finished', 'customer'],
+  bisque: ['greenware', 'bisque', ...BILLED, 'air'],
+  glaze_fire: ['bisque', 'glazed', ...BILLED, 'air'],
+  grade: ['bisque', 'glazed', 'finished', 'waste', 'abnormal'],
+  sell: ['finished', 'customer', 'materials'],
   give_away: ['finished', 'customer'],
   keep: ['finished', 'customer'],
   break_in_shop: ['finished', 'waste'],
@@ -44,6 +47,15 @@ const MAY_TOUCH: Readonly<Record<string, readonly string[]>> = {
   dry_test: [...PLACES_INSIDE, 'supplier', 'before', 'unexplained'],
   count: [...PLACES_INSIDE, 'tap', 'air', 'unexplained'],
   close_month: [],
+  receive_materials: ['supplier', 'materials'],
+  count_material: ['materials', 'tap', 'air', 'unexplained'],
+  use_material: ['materials', 'wear', 'waste', 'customer'],
+  mix_glaze: ['materials', 'glaze_bucket', 'tap'],
+  water_glaze: ['glaze_bucket', 'tap', 'waste'],
+  read_glaze: ['glaze_bucket', 'tap', 'air', 'unexplained'],
+  lose_glaze: ['glaze_bucket', 'waste'],
+  glaze: ['glaze_bucket', 'bisque', 'tap', 'air', 'waste', 'unexplained'],
+  fire_empty: [...BILLED, 'idle'],
 }
 
 interface Recorded {
@@ -71,6 +83,7 @@ export class Reckoning {
       ...faultsOfEntry(kind, lines),
       ...faultsOfPieces(told, lines),
       ...faultsOfMoney(told, lines),
+      ...faultsOfBill(told, lines),
       ...(told.isImpossible === true ? [`${kind} was done to nothing`] : []),
     ]
   }
@@ -90,7 +103,7 @@ export class Reckoning {
     const kept = await totalsKept(db, studioId)
     const places = [...new Set([...kept.keys(), ...this.#totals.keys()])]
     const differences = places.flatMap((place) =>
-      COLUMNS.flatMap((column, at) => {
+      ALL_COLUMNS.flatMap((column, at) => {
         const [ours, theirs] = [this.#totals.get(place)?.[at] ?? 0n, kept.get(place)?.[at] ?? 0n]
         return ours === theirs ? [] : [`${place} has ${theirs} of ${column}, not ${ours}`]
       }),
@@ -104,32 +117,40 @@ export class Reckoning {
       0n,
     )
     if (spent !== this.#bought) differences.push(`${spent} was paid, but ${this.#bought} was asked`)
-    if (found !== this.#bought) differences.push(`${found} of money is left of ${this.#bought}`)
+    const billed = ['utility', 'wear'].reduce((sum, by) => sum - (kept.get(by)?.[COST] ?? 0n), 0n)
+    if (found !== this.#bought + billed) {
+      differences.push(`${found} of money is left of ${this.#bought} and ${billed} for fires`)
+    }
     return differences
   }
 
   #add(lines: readonly LineView[], times: 1n | -1n): void {
     for (const line of lines) {
-      const before = this.#totals.get(line.place) ?? COLUMNS.map(() => 0n)
-      const moved = COLUMNS.map((column) => times * millionths(line[column]))
+      const before = this.#totals.get(line.place) ?? ALL_COLUMNS.map(() => 0n)
+      const moved = columnsOf(line).map((amount) => times * amount)
       this.#totals.set(line.place, sumOf(before, moved))
     }
   }
 }
 
 function isSource(place: string): boolean {
-  return place === 'supplier' || place === 'before'
+  return ['supplier', 'before', 'utility', 'wear'].includes(place)
+}
+
+/** Each column of a line, and each layer of its cost. */
+function columnsOf(line: LineView): bigint[] {
+  const layers = line.costLayers as Readonly<Record<string, string>>
+  return [
+    ...COLUMNS.map((column) => millionths(line[column])),
+    ...LAYERS.map((layer) => millionths(layers[layer] ?? '0')),
+  ]
 }
 
 function faultsOfEntry(kind: string, lines: readonly LineView[]): string[] {
   const strange = lines.filter((line) => !(MAY_TOUCH[kind] ?? []).includes(line.place))
   const sums = lines.reduce(
-    (sum, line) =>
-      sumOf(
-        sum,
-        COLUMNS.map((column) => millionths(line[column])),
-      ),
-    COLUMNS.map(() => 0n),
+    (sum, line) => sumOf(sum, columnsOf(line)),
+    ALL_COLUMNS.map(() => 0n),
   )
   return [
     ...strange.map((line) => `${kind} has moved something of ${line.place}`),
@@ -158,19 +179,37 @@ function faultsOfMoney({ keepsMoney }: Foretold, lines: readonly LineView[]): st
     .map((line) => `${line.cost} of money went to waste although pots of the run are left`)
 }
 
+/** What the fire took is paid by the month's bill and by the wear, all of it and no more. */
+function faultsOfBill({ bill }: Foretold, lines: readonly LineView[]): string[] {
+  if (bill === undefined) return []
+  return (['utility', 'wear'] as const).flatMap((place) => {
+    const paid = lines
+      .filter((line) => line.place === place)
+      .reduce((sum, line) => sum - millionths(line.cost), 0n)
+    return paid === millionths(bill[place])
+      ? []
+      : [`${place} paid ${paid} for a fire of ${bill[place]}`]
+  })
+}
+
 async function totalsKept(db: Database, studioId: string): Promise<Totals> {
   const rows = await db.execute<Record<string, string>>(sql`
-    select h.place, sum(case when is_inside then h.dry_grams else coalesce(l.dry_grams, 0) end)::text as d,
-           sum(case when is_inside then h.water_grams else coalesce(l.water_grams, 0) end)::text as w,
-           sum(case when is_inside then h.pieces else coalesce(l.pieces, 0) end)::text as p,
-           sum(case when is_inside then h.cost else coalesce(l.cost, 0) end)::text as c
-      from holding h left join lateral (
-             select sum(dry_grams) as dry_grams, sum(water_grams) as water_grams,
-                    sum(pieces) as pieces, sum(cost) as cost
-               from line where studio_id = h.studio_id and holding_id = h.holding_id) l on true
-     where h.studio_id = ${studioId} group by h.place`)
+    with kept as (
+      select place, dry_grams, material_grams, water_grams, pieces, cost, cost_layers from holding
+       where studio_id = ${studioId} and is_inside
+      union all
+      select h.place, l.dry_grams, l.material_grams, l.water_grams, l.pieces, l.cost, l.cost_layers
+        from line l join holding h using (studio_id, holding_id)
+       where l.studio_id = ${studioId} and not h.is_inside)
+    select place, sum(dry_grams)::text as "dryGrams", sum(material_grams)::text as "materialGrams",
+           sum(water_grams)::text as "waterGrams", sum(pieces)::text as pieces, sum(cost)::text as cost,
+           coalesce(sum((cost_layers ->> 'glaze')::numeric), 0)::text as glaze,
+           coalesce(sum((cost_layers ->> 'fire')::numeric), 0)::text as fire,
+           coalesce(sum((cost_layers ->> 'wear')::numeric), 0)::text as wear,
+           coalesce(sum((cost_layers ->> 'packaging')::numeric), 0)::text as packaging
+      from kept group by place`)
   const read = (row: Record<string, string>) =>
-    ['d', 'w', 'p', 'c'].map((column) => millionths(row[column] ?? '0'))
+    ALL_COLUMNS.map((column) => millionths(row[column] ?? '0'))
   return new Map(rows.map((row) => [row.place ?? '', read(row)]))
 }
 

@@ -56,14 +56,16 @@ export async function faultsOf(db: Database, studioId: string): Promise<string[]
      where lines.grams is distinct from k.grams
     union all
     select format('holding %s (%s) is empty and unsure', holding_id, place) from kept
-     where is_inside and dry_grams = 0 and (dry_doubt <> '{}' or cost_doubt <> '{}')
+     where is_inside and (dry_grams = 0 and dry_doubt <> '{}' or material_grams = 0 and material_doubt <> '{}'
+            or dry_grams = 0 and material_grams = 0 and pieces = 0 and cost_doubt <> '{}')
     union all
     select format('holding %s (%s) outside keeps a balance', holding_id, place) from kept
      where not is_inside
        and ((dry_grams, water_grams, pieces, cost) <> (0, 0, 0, 0) or dry_doubt <> '{}' or cost_doubt <> '{}')
     union all
-    select format('holding %s (%s) has cost %s and no clay', holding_id, place, cost) from kept
-     where is_inside and dry_grams = 0 and cost <> 0
+    select format('holding %s (%s) has cost %s and nothing that cost it', holding_id, place, cost) from kept
+     where is_inside and dry_grams = 0 and material_grams = 0 and cost <> 0
+       and (material_id is null or pieces = 0)
     union all
     select format('cost inside is %s and outside %s', inside, outside)
       from (select (select coalesce(sum(cost), 0) from kept where is_inside) as inside,

@@ -2,25 +2,34 @@ import { closeMonth } from '../../db/acts/close-month.ts'
 import { collectSlops } from '../../db/acts/collect-slops.ts'
 import { countHolding } from '../../db/acts/count.ts'
 import { decant } from '../../db/acts/decant.ts'
+import { countMaterial } from '../../db/acts/count-material.ts'
 import { discard } from '../../db/acts/discard.ts'
 import { testDry } from '../../db/acts/dry-test.ts'
 import { bisqueFire, glazeFire } from '../../db/acts/fire.ts'
+import { fireEmpty } from '../../db/acts/fire-empty.ts'
+import { glazePots } from '../../db/acts/glaze.ts'
 import { gradeRun } from '../../db/acts/grade.ts'
 import { joinClay } from '../../db/acts/join.ts'
 import { lift } from '../../db/acts/lift.ts'
+import { loseGlaze } from '../../db/acts/lose-glaze.ts'
 import { losePieces } from '../../db/acts/lose.ts'
+import { mixGlaze } from '../../db/acts/mix-glaze.ts'
 import { moveLoad } from '../../db/acts/move-load.ts'
 import { openBag } from '../../db/acts/open-bag.ts'
 import { openBooks } from '../../db/acts/open-books.ts'
 import { breakInShop, giveAway, keepPieces } from '../../db/acts/part-with.ts'
 import { pour } from '../../db/acts/pour.ts'
+import { readGlaze } from '../../db/acts/read-glaze.ts'
 import { readSlurry } from '../../db/acts/read-slurry.ts'
 import { receiveDelivery } from '../../db/acts/receive-delivery.ts'
+import { receiveMaterials } from '../../db/acts/receive-materials.ts'
 import { rewet } from '../../db/acts/rewet.ts'
 import { sell } from '../../db/acts/sell.ts'
 import { slake } from '../../db/acts/slake.ts'
 import { throwRun } from '../../db/acts/throw.ts'
 import { turnRun } from '../../db/acts/turn.ts'
+import { useMaterial } from '../../db/acts/use-material.ts'
+import { waterGlaze } from '../../db/acts/water-glaze.ts'
 import { wedge } from '../../db/acts/wedge.ts'
 import { weighOnPlaster } from '../../db/acts/weigh-on-plaster.ts'
 import { weighRun } from '../../db/acts/weigh-run.ts'
@@ -59,7 +68,14 @@ const out = { finished: -1, customer: 1 }
  * kind of act is done once, and something is left at every place for whatever happens next.
  */
 export function goodDay(): Doing[] {
-  return [...clayComesIn(), ...potsAreMade(), ...scrapIsReclaimed(), ...potsLeave(), ...books()]
+  return [
+    ...clayComesIn(),
+    ...materialsComeIn(),
+    ...potsAreMade(),
+    ...scrapIsReclaimed(),
+    ...potsLeave(),
+    ...books(),
+  ]
 }
 
 function clayComesIn(): Doing[] {
@@ -82,6 +98,45 @@ function clayComesIn(): Doing[] {
       ...{ bodyId: 'buff', state: 'as_delivered', lotId: 'o1' },
       sample: { wetWithTin: g('100.0'), dryWithTin: g('79.6') },
     }),
+  ]
+}
+
+const celadon = { glazeId: 'celadon', vesselId: 'glaze-1' }
+
+function materialsComeIn(): Doing[] {
+  const powder = (materialId: string, price: string) => ({ materialId, price, mass: kg('25') })
+  return [
+    told(
+      receiveMaterials,
+      { materials: [powder('quartz', '31.5'), powder('whiting', '24'), powder('paper', '8.1')] },
+      { bought: ['31.5', '24', '8.1'] },
+    ),
+    told(
+      receiveMaterials,
+      {
+        materials: [
+          { materialId: 'box', price: '40', pieces: 70 },
+          { materialId: 'shelf', price: '93.7', pieces: 3 },
+          { ...powder('gas', '61'), mass: kg('11') },
+        ],
+        freight: '9.99',
+      },
+      { supplier: -73, materials: 73, bought: ['40', '93.7', '61', '9.99'] },
+    ),
+    told(mixGlaze, { ...celadon, dryGrams: '4000', water: kg('4') }),
+    told(waterGlaze, { vesselId: 'glaze-1', water: g('300') }),
+    told(readGlaze, {
+      vesselId: 'glaze-1',
+      density: { slurry: { net: g('715') }, volume: { value: '500', unit: 'ml' } },
+    }),
+    told(loseGlaze, { vesselId: 'glaze-1', why: 'sieve', reading: { net: g('40') } }),
+    told(countMaterial, { materialId: 'box', pieces: 69 }, { materials: -1, unexplained: 1 }),
+    told(
+      useMaterial,
+      { materialId: 'shelf', why: 'into_kiln', pieces: 1 },
+      { materials: -1, wear: 1 },
+    ),
+    told(fireEmpty, { kilnId: 'electric', why: 'test', kilowattHours: '12.5' }),
   ]
 }
 
@@ -113,8 +168,20 @@ function potsAreMade(): Doing[] {
       { greenware: -2, hands: 2 },
     ),
     told(weighRun, { runId: 'r1', place: 'greenware', reading: { net: kg('7.4') } }),
-    told(bisqueFire, { runs: [{ runId: 'r1', pieces: 16 }] }, { greenware: -16, bisque: 16 }),
-    told(glazeFire, { runs: [{ runId: 'r1', pieces: 13 }] }, { bisque: -13, glazed: 13 }),
+    told(
+      bisqueFire,
+      { runs: [{ runId: 'r1', pieces: 16 }], firing: { kilnId: 'electric', kilowattHours: '41' } },
+      { greenware: -16, bisque: 16 },
+    ),
+    told(glazePots, { ...celadon, runs: [{ runId: 'r1' }], usual: true }),
+    told(
+      glazeFire,
+      {
+        runs: [{ runId: 'r1', pieces: 13 }],
+        firing: { kilnId: 'gas-kiln', fuel: { burnt: g('1100') } },
+      },
+      { bisque: -13, glazed: 13 },
+    ),
     told(
       gradeRun,
       { runId: 'r1', firsts: 8, seconds: 2, wasters: 1 },
@@ -166,7 +233,11 @@ function scrapIsReclaimed(): Doing[] {
 
 function potsLeave(): Doing[] {
   return [
-    told(sell, { ...shelf('first'), priceEach: '18', channel: 'fair' }, out),
+    told(
+      sell,
+      { ...shelf('first'), priceEach: '18', channel: 'fair', packing: 'as_usual' },
+      { finished: -1, materials: -1, customer: 2 },
+    ),
     told(giveAway, shelf('first'), out),
     told(keepPieces, shelf('second'), out),
     told(breakInShop, shelf('first'), { finished: -1, waste: 1 }),

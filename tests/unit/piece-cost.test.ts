@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { costOfLayer } from '../../shared/cost-layer.ts'
+import { present } from '../../shared/assert.ts'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { doubtBy } from '../../shared/doubt.ts'
 import { pieceCost, type RunSold } from '../../shared/piece-cost.ts'
@@ -79,19 +80,20 @@ describe('the cost of a sold piece', () => {
   test('is the sum of its steps, exactly and as printed, whatever the runs were', () => {
     fc.assert(
       fc.property(fc.array(anyRun, { minLength: 1, maxLength: 4 }), (runs) => {
-        const costed = pieceCost(runs, packed(runs[0]?.packed ?? decimal(0)), 2)
-        const steps = costed?.steps ?? []
+        const costed = present(
+          pieceCost(runs, packed(sum(runs.map((run) => run.packed))), 2) ?? undefined,
+          'something was sold',
+        )
+        const { steps } = costed
         expect(sum(steps.map((step) => step.costPerPiece)).toFixed()).toBe(
-          costed?.costPerPiece.toFixed(),
+          costed.costPerPiece.toFixed(),
         )
         expect(sum(steps.map((step) => decimal(step.costPerPieceShown))).toFixed(2)).toBe(
-          costed?.costPerPieceShown,
+          costed.costPerPieceShown,
         )
-        expect(sum(Object.values(costed?.costByLayer ?? {})).toFixed()).toBe(
-          costed?.costPerPiece.toFixed(),
-        )
-        const shown = Object.values(costed?.costByLayerShown ?? {})
-        expect(sum(shown.map((one) => decimal(one))).toFixed(2)).toBe(costed?.costPerPieceShown)
+        expect(sum(Object.values(costed.costByLayer)).toFixed()).toBe(costed.costPerPiece.toFixed())
+        const shown = Object.values(costed.costByLayerShown)
+        expect(sum(shown.map((one) => decimal(one))).toFixed(2)).toBe(costed.costPerPieceShown)
       }),
     )
   })

@@ -91,7 +91,7 @@ const CHAPTERS: readonly Chapter[] = [
       {
         href: '/books/things',
         name: 'Things of the studio',
-        words: 'clays, forms, buckets, scales, plaster bats',
+        words: 'clays, forms, materials, kilns, buckets, scales, plaster bats',
       },
       { href: '/books/labels', name: 'Labels', words: 'to stick on buckets and bats' },
       { href: '/books/wall', name: 'A sheet for the wall', words: 'what to weigh, and when' },

@@ -185,9 +185,8 @@ function SheetFoot({ voice }: Pick<SheetProps, 'voice'>) {
     <footer class="sheet-foot">
       <p>
         ±: 19 times in 20 the true figure is so near. These do not add up, because what makes one
-        line unsure makes others unsure too. Cost is what the clay cost;{' '}
-        {voice.words('labour, glaze and fire are not in the books.')} Printed figures add up as
-        printed.
+        line unsure makes others unsure too. Cost is what clay, glaze and fire cost;{' '}
+        {voice.words('labour is not in the books.')} Printed figures add up as printed.
       </p>
     </footer>
   )

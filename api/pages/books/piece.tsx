@@ -24,11 +24,9 @@ piecePages.get('/books/piece', async (c) => {
     c,
     { title: 'What a piece costs', here: 'books' },
     <article class="sheet piece">
-      <h1>What a sold piece costs in clay</h1>
+      <h1>What a sold piece costs</h1>
       <p class="told">
-        {voice.words(
-          'With its share of what was turned off and lost. Labour, glaze and fire are not in the books.',
-        )}
+        {voice.words('With its share of what was turned off and lost. Labour is not in the books.')}
       </p>
       <PieceList report={report} voice={voice} />
     </article>,
@@ -50,7 +48,7 @@ piecePages.get('/books/piece/:formId', async (c) => {
     c,
     { title: `${name}, its true cost`, here: 'books' },
     <article class="sheet piece">
-      <h1>{name}: what a sold one cost in clay</h1>
+      <h1>{name}: what a sold one cost</h1>
       <p class="of-whom">
         {voice.studio.name} · {timeWords(asked, voice)} · {voice.moment(voice.now)}
       </p>
@@ -130,7 +128,7 @@ function PieceCost({ form, voice }: { readonly form: FormCost; readonly voice: V
           <dd>{voice.money(form.revenue)}</dd>
         </div>
         <div>
-          <dt>Their clay cost</dt>
+          <dt>They cost</dt>
           <dd>
             {voice.money(form.soldCost)}
             <small>{moneyGiveOrTake(decimal(form.soldCostUncertainty), currency)}</small>

@@ -10,6 +10,7 @@ import { faultsForPage, faultsInVoice } from '../page-faults.ts'
 import { show } from '../show.tsx'
 import { Typed } from '../typed.ts'
 import { typedInto } from '../typed-into.ts'
+import { withChoices } from './choices-of.ts'
 import { THING_KINDS, type ThingKind } from './kinds.ts'
 import { MoistureOfBody } from './moisture-of-body.tsx'
 import { fieldsByPointer } from './thing-field.ts'
@@ -44,18 +45,20 @@ catalogue.get('/books/things', async (c) => {
   )
 })
 
-for (const kind of THING_KINDS) {
-  const path = `/books/things/${kind.resource.path}`
-  catalogue.get(path, (c) => showList(c, kind))
-  catalogue.get(`${path}/new`, (c) =>
-    showNew(c, kind, { typed: new Typed(new URL(c.req.url).searchParams) }),
-  )
-  catalogue.post(`${path}/new`, (c) => enter(c, kind))
+for (const bare of THING_KINDS) {
+  const path = `/books/things/${bare.resource.path}`
+  catalogue.get(path, (c) => showList(c, bare))
+  catalogue.get(`${path}/new`, async (c) => {
+    const typed = new Typed(new URL(c.req.url).searchParams)
+    return showNew(c, await withChoices(c, bare), { typed })
+  })
+  catalogue.post(`${path}/new`, async (c) => enter(c, await withChoices(c, bare)))
   catalogue.get(`${path}/:id`, async (c) => {
+    const kind = await withChoices(c, bare)
     const item = await findOne(c, kind)
     return showOne(c, kind, { item, typed: typedOf(kind.fields, item, c.get('voice')) })
   })
-  catalogue.post(`${path}/:id`, (c) => change(c, kind))
+  catalogue.post(`${path}/:id`, async (c) => change(c, await withChoices(c, bare)))
 }
 
 function allOf(c: PageContext, { resource }: ThingKind): Promise<CatalogueItem[]> {

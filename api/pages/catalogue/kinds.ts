@@ -1,9 +1,12 @@
 import type { CatalogueItem } from '../../../db/catalogue.ts'
+import { HAZARDS } from '../../../shared/material-hazards.ts'
+import type { MaterialKind } from '../../../shared/material.ts'
 import { BATS } from '../../catalogue/bats.ts'
 import { BODIES } from '../../catalogue/bodies.ts'
 import { FORMS } from '../../catalogue/forms.ts'
 import type { CatalogueResource } from '../../catalogue/resource.ts'
 import { SCALES } from '../../catalogue/scales.ts'
+import { MATERIALS } from '../../catalogue/materials.ts'
 import { VESSELS } from '../../catalogue/vessels.ts'
 import type { Voice } from '../voice.ts'
 import { BODY_FIELDS } from './body-fields.ts'
@@ -14,6 +17,7 @@ import {
   VESSEL_FIELDS,
   VESSEL_KINDS,
 } from './other-fields.ts'
+import { KIND_NAMES, MATERIAL_FIELDS } from './material-fields.ts'
 import type { ThingField } from './thing-field.ts'
 
 /** One kind of thing that a studio has, as its pages speak of it. */
@@ -95,4 +99,22 @@ export const THING_KINDS: readonly ThingKind[] = [
           : `${String(item['thicknessMillimetres'])} mm thick`,
       ]),
   },
+  {
+    resource: MATERIALS,
+    many: 'Powders, glazes, packaging and the rest',
+    one: 'material',
+    about:
+      'What is kept beside clay. What its data sheet says of harm is shown whenever it is weighed.',
+    fields: MATERIAL_FIELDS,
+    line: (item) =>
+      said([
+        KIND_NAMES[item['kind'] as MaterialKind],
+        hazardsOf(item['hazards'] as readonly { hazard: string }[]),
+      ]),
+  },
 ]
+
+function hazardsOf(stated: readonly { hazard: string }[]): string | undefined {
+  const names = HAZARDS.filter(({ code }) => stated.some(({ hazard }) => hazard === code))
+  return names.length === 0 ? undefined : names.map(({ name }) => name.toLowerCase()).join(', ')
+}

@@ -29,6 +29,42 @@ export const FORM_FIELDS: readonly ThingField[] = [
     range: 'Between 0 and 100 per cent, without 100 itself.',
     isRare: true,
   },
+  {
+    name: 'kilnFootprintSquareCentimetres',
+    kind: 'number',
+    label: 'Room on the kiln shelf',
+    hint: 'Of one, with the gap to its neighbours: a mug some 110, a dinner plate some 800.',
+    after: 'cm²',
+    range: 'Above 0, and at most 10 square metres.',
+    isRare: true,
+  },
+  {
+    name: 'kilnHeightCentimetres',
+    kind: 'number',
+    label: 'Height in the kiln',
+    hint: 'With the gap to the shelf above.',
+    after: 'cm',
+    range: 'Above 0, and at most 10 metres.',
+    isRare: true,
+  },
+  {
+    name: 'glazeGramsPerPiece',
+    kind: 'grams',
+    unit: 'g',
+    label: 'Dry glaze on one',
+    hint: 'Until glazings were weighed: a mug about 20 g, a plate 40 to 70, a jug 60 to 100. Common practice, no source.',
+    range: 'Above 0, and at most 100 kilograms.',
+    isRare: true,
+  },
+  {
+    name: 'packing',
+    kind: 'packing',
+    label: 'What one is packed in',
+    hint: 'How much of each goes with one sold piece.',
+    choicesOf: 'packaging',
+    usual: '[]',
+    isRare: true,
+  },
 ]
 
 export const VESSEL_KINDS = [

@@ -1,3 +1,4 @@
+import type { Child } from 'hono/jsx'
 import { CLAY_STATES, DEFAULT_MOISTURE } from '../../../shared/moisture.ts'
 import { pointsOfFraction, pointsOfUncertainty } from '../../../shared/percent.ts'
 import type { FormFaults } from '../field-words.tsx'
@@ -6,6 +7,7 @@ import { MassField } from '../mass-field.tsx'
 import { STATE_WORDS } from '../state-words.ts'
 import type { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'
+import { HazardRows, PackingRows, PriceRows } from './list-rows.tsx'
 import { unsureField, waterField, type ThingField } from './thing-field.ts'
 
 interface FieldsShown {
@@ -61,29 +63,32 @@ function isOf(rare: readonly ThingField[], name: string | undefined): boolean {
   return rare.some((field) => field.name === name) || (hasWater && /^(water|unsure)-/.test(name))
 }
 
+type Rows = (props: FieldsShown & { field: ThingField }) => Child
+
+/** Fields that are laid out as rows of their own. */
+const ROWS: Partial<Record<ThingField['kind'], Rows>> = {
+  water: WaterFields,
+  hazards: HazardRows,
+  price_steps: PriceRows,
+  packing: PackingRows,
+}
+
 function OneField({ field, ...shown }: FieldsShown & { field: ThingField }) {
   const { typed, voice, faults } = shown
   const { name, kind, isNeeded, choices = [], after } = field
+  const Laid = ROWS[kind]
+  if (Laid !== undefined) return <>{Laid({ field, ...shown })}</>
   const label = voice.words(field.label)
   const hint = field.hint === undefined ? undefined : voice.words(field.hint)
   const all = { name, label, hint, isNeeded, typed, faults }
-  switch (kind) {
-    case 'words':
-      return <TextField {...all} />
-    case 'number':
-      return <TextField {...all} inputmode="decimal" after={after} />
-    case 'points':
-      return <TextField {...all} inputmode="decimal" after="%" />
-    case 'money':
-      return <TextField {...all} inputmode="decimal" after={voice.studio.currency} />
-    case 'grams':
-      return <MassField {...all} voice={voice} unit={field.unit ?? 'g'} />
-    case 'choice':
-    case 'yes_no':
-      return <ChoiceField {...all} choices={choices} usual={field.usual} />
-    case 'water':
-      return <WaterFields field={field} {...shown} />
+  if (kind === 'choice' || kind === 'yes_no') {
+    return <ChoiceField {...all} choices={choices} usual={field.usual} />
   }
+  if (kind === 'grams') return <MassField {...all} voice={voice} unit={field.unit ?? 'g'} />
+  if (kind === 'day') return <TextField {...all} type="date" />
+  if (kind === 'words') return <TextField {...all} />
+  const unit = kind === 'points' ? '%' : kind === 'money' ? voice.studio.currency : after
+  return <TextField {...all} inputmode="decimal" after={unit} />
 }
 
 /** What is believed of the water, state by state. */

@@ -1,0 +1,203 @@
+import { MATERIAL_KIND_WORDS, MATERIAL_KINDS, type MaterialKind } from '../../../shared/material.ts'
+import type { ThingField } from './thing-field.ts'
+
+/** Short names for a choice on a phone. */
+export const KIND_NAMES: Readonly<Record<MaterialKind, string>> = {
+  ingredient: 'Powder',
+  glaze: 'Glaze',
+  packaging: 'Packaging',
+  kiln_furniture: 'For the kiln',
+  fuel: 'Gas',
+}
+
+const SHARE = 'Between 0 and 100 per cent, without 100 itself.'
+
+export const MATERIAL_FIELDS: readonly ThingField[] = [
+  {
+    name: 'name',
+    kind: 'words',
+    label: 'What you call it',
+    hint: 'As on the bag or the bucket: Flint, Ash white, Mug box.',
+    isNeeded: true,
+  },
+  {
+    name: 'kind',
+    kind: 'choice',
+    label: 'What it is',
+    choices: MATERIAL_KINDS.map((value) => ({
+      value,
+      name: KIND_NAMES[value],
+      hint: MATERIAL_KIND_WORDS[value],
+    })),
+    usual: 'ingredient',
+    isNeeded: true,
+    isFixed: true,
+  },
+  {
+    name: 'keptBy',
+    kind: 'choice',
+    label: 'Weighed or counted',
+    choices: [
+      { value: 'mass', name: 'Weighed', hint: 'powders, glazes, gas' },
+      { value: 'count', name: 'Counted', hint: 'boxes, shelves, props' },
+    ],
+    usual: 'mass',
+    isNeeded: true,
+    isFixed: true,
+  },
+  {
+    name: 'hazards',
+    kind: 'hazards',
+    label: 'What can harm, as its data sheet states it',
+    hint: 'Section 2 and 3 of the supplier’s safety data sheet. What is chosen is shown whenever it is weighed. Nothing chosen does not mean that it is harmless.',
+    usual: '[]',
+  },
+  {
+    name: 'dataSheetOn',
+    kind: 'day',
+    label: 'Day on that data sheet',
+    hint: 'So that you know when to ask for a newer one.',
+  },
+  {
+    name: 'packSize',
+    kind: 'number',
+    label: 'One bag or carton holds',
+    hint: 'Grams as it comes, or pieces.',
+    range: 'Above 0, and at most 10 tonnes.',
+  },
+  {
+    name: 'supplier',
+    kind: 'words',
+    label: 'Who sells it',
+  },
+  {
+    name: 'reorderPoint',
+    kind: 'number',
+    label: 'Order when so much is left',
+    hint: 'Grams dry, or pieces.',
+    range: 'From 0 to 10 tonnes.',
+  },
+  {
+    name: 'priceSteps',
+    kind: 'price_steps',
+    label: 'The supplier’s price list',
+    hint: 'From how many kilograms (or pieces) on, and what one then costs. What you paid is told with the delivery.',
+    usual: '[]',
+    isRare: true,
+  },
+  {
+    name: 'waterContentWetBasis',
+    kind: 'points',
+    label: 'Water in it as it comes',
+    hint: 'Of its mass. Dry powders hold next to none; leave it empty and none is taken.',
+    usual: '0',
+    range: SHARE,
+    isRare: true,
+  },
+  {
+    name: 'lossOnIgnitionFraction',
+    kind: 'points',
+    label: 'Lost in the fire',
+    hint: 'The loss on ignition of the dry powder: whiting and dolomite over 40 %, kaolin 12 to 14 %, feldspar less than 1 %. Of a glaze, its recipe says it.',
+    usual: '0',
+    range: SHARE,
+    isRare: true,
+  },
+  {
+    name: 'grainGramsPerMillilitre',
+    kind: 'number',
+    label: 'Density of its grains',
+    hint: 'Leave it empty and 2.6 is taken, which fits most glaze powders.',
+    after: 'g/ml',
+    usual: '2.6',
+    range: 'Above 1, and at most 20.',
+    isRare: true,
+  },
+  {
+    name: 'crystallineSilicaFraction',
+    kind: 'points',
+    label: 'Crystalline silica',
+    hint: 'Of the dry powder, from its safety data sheet.',
+    range: 'Between 0 and 100 per cent.',
+    isRare: true,
+  },
+]
+
+export const KILN_FIELDS: readonly ThingField[] = [
+  { name: 'name', kind: 'words', label: 'What you call it', isNeeded: true },
+  {
+    name: 'pricePerKilowattHour',
+    kind: 'number',
+    label: 'What a kilowatt-hour costs',
+    hint: 'As your bill says it, with what comes on top. Leave it empty where it burns gas only.',
+    after: 'a kWh',
+    range: 'From 0 on, with at most six digits after the point.',
+  },
+  {
+    name: 'ratedKilowatts',
+    kind: 'number',
+    label: 'Power',
+    hint: 'On its plate. Used with the hours where nobody read a meter.',
+    after: 'kW',
+    range: 'Above 0.',
+  },
+  {
+    name: 'volumeLitres',
+    kind: 'number',
+    label: 'Room inside',
+    hint: 'Width × depth × height in decimetres. A cubic foot is 28.3 litres.',
+    after: 'l',
+    range: 'Above 0.',
+  },
+  {
+    name: 'wearPerFiring',
+    kind: 'number',
+    label: 'Elements and shelves, for each firing',
+    hint: 'What a set of them costs, over how many firings it lasts.',
+    usual: '0',
+    range: 'From 0 on.',
+  },
+  {
+    name: 'shareBy',
+    kind: 'choice',
+    label: 'What a fire costs is shared out by',
+    choices: [
+      { value: 'shelf_space', name: 'Shelf space', hint: 'the room that each form takes' },
+      { value: 'mass', name: 'Mass', hint: 'what the pots weigh' },
+      { value: 'count', name: 'Count', hint: 'each pot alike' },
+    ],
+    usual: 'shelf_space',
+  },
+  {
+    name: 'bisqueHours',
+    kind: 'number',
+    label: 'Bisque usually takes',
+    after: 'h',
+    range: 'Above 0.',
+    isRare: true,
+  },
+  {
+    name: 'glazeHours',
+    kind: 'number',
+    label: 'Glaze firing usually takes',
+    after: 'h',
+    range: 'Above 0.',
+    isRare: true,
+  },
+  {
+    name: 'usableFraction',
+    kind: 'points',
+    label: 'Of its room, ware can fill',
+    hint: 'Shelves, props and the way of the heat take the rest. Leave it empty and 60 % is taken.',
+    usual: '0.6',
+    range: 'Above 0, and at most 100 per cent.',
+    isRare: true,
+  },
+  {
+    name: 'fuelMaterialId',
+    kind: 'choice',
+    label: 'Gas that it burns, where you weigh the cylinder',
+    choicesOf: 'fuel',
+    isRare: true,
+  },
+]
