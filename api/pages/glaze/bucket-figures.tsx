@@ -1,3 +1,5 @@
+import { decimal } from '../../../shared/decimal.ts'
+import { printedAmount } from '../../../shared/money.ts'
 import type { Voice } from '../voice.ts'
 import type { GlazeBucket } from './here.ts'
 
@@ -7,7 +9,7 @@ export function BucketFigures({ bucket, voice }: { bucket: GlazeBucket; voice: V
   return (
     <>
       <dl class="figures">
-        <div>
+        <div class="whole">
           <dt>Dry glaze</dt>
           <dd>{voice.massSure(dryGrams, sure.standardUncertainty)}</dd>
         </div>
@@ -29,7 +31,8 @@ export function BucketFigures({ bucket, voice }: { bucket: GlazeBucket; voice: V
         </p>
       ) : (
         <p class="enough">
-          Enough for about {covers.map(({ formName, pieces }) => `${pieces} × ${formName}`).join(', or ')}.
+          Enough for about{' '}
+          {covers.map(({ formName, pieces }) => `${pieces} × ${formName}`).join(', or ')}.
         </p>
       )}
     </>
@@ -37,9 +40,9 @@ export function BucketFigures({ bucket, voice }: { bucket: GlazeBucket; voice: V
 }
 
 /** Digits of a density that a scale and a jug can tell. */
-const DIGITS = 4
+const DIGITS = 2
 
 /** `1.45 g/ml` */
 export function density(gramsPerMillilitre: string): string {
-  return `${gramsPerMillilitre.slice(0, DIGITS)} g/ml`
+  return `${printedAmount(decimal(gramsPerMillilitre), DIGITS)} g/ml`
 }

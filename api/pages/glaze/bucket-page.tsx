@@ -20,7 +20,11 @@ export function BucketPage({ bucket, voice }: { bucket: GlazeBucket; voice: Voic
         ways={[
           { href: `/glaze/dip/${vesselId}`, name: 'Glaze pots', words: 'as usual, or weighed' },
           { href: `/glaze/read/${vesselId}`, name: 'Read it', words: 'its weight and its density' },
-          { href: `/glaze/water/${vesselId}`, name: 'Water in or off', words: 'to thin or thicken' },
+          {
+            href: `/glaze/water/${vesselId}`,
+            name: 'Water in or off',
+            words: 'to thin or thicken',
+          },
           {
             href: `/glaze/lose/${vesselId}`,
             name: 'Glaze lost',

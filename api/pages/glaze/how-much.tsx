@@ -68,4 +68,3 @@ export function HowMuch({ glazeId, waiting, bucket, typed, faults, voice }: HowM
     </>
   )
 }
-

@@ -136,7 +136,7 @@ function MixForm({ data, typed, voice, faults }: ActFormProps<Mixing>) {
         choices={buckets.map(({ vesselId, name }) => ({
           value: vesselId,
           name,
-          hint: vesselId === has?.vesselId ? 'has this glaze' : 'empty of glaze',
+          hint: vesselId === has?.vesselId ? 'has this glaze' : 'no glaze in it',
         }))}
         typed={typed}
         faults={faults}

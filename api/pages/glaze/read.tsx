@@ -35,7 +35,9 @@ export const readPage: ActPage<Reading> = {
       vesselId: bucket.vesselId,
       reading: typed.gross('gross', bucket.vesselId),
       density:
-        density === undefined ? undefined : saidOnly({ ...density, celsius: typed.decimal('celsius') }),
+        density === undefined
+          ? undefined
+          : saidOnly({ ...density, celsius: typed.decimal('celsius') }),
     })
   },
   fieldOf: {

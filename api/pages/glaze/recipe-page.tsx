@@ -26,19 +26,13 @@ export function RecipePage({ glaze, recipes, isNew, voice }: RecipePageProps) {
           <strong>Entered.</strong> Batches before keep the recipe they were mixed by.
         </p>
       ) : null}
-      {now === undefined ? (
-        <p>It has no recipe yet.</p>
-      ) : (
-        <>
-          <Version recipe={now} voice={voice} />
-          <p>
-            <a class="button" href={`/glaze/mix/${glaze.materialId}`}>
-              Mix it
-            </a>
-          </p>
-        </>
-      )}
-      <p>
+      {now === undefined ? <p>It has no recipe yet.</p> : <Version recipe={now} voice={voice} />}
+      <p class="row">
+        {now === undefined ? null : (
+          <a class="button" href={`/glaze/mix/${glaze.materialId}`}>
+            Mix it
+          </a>
+        )}
         <a class="button" href={`${path}/new`}>
           {now === undefined ? 'Enter its recipe' : 'A new version'}
         </a>

@@ -1,12 +1,15 @@
 import type { WeighOut } from '../../../db/reports/glaze-batch.ts'
 import type { Voice } from '../voice.ts'
 
-/** A gram of a kilogram, and a tenth of a gram below one. */
-const DIGITS = 4
+/** Grams of what comes to kilograms, tenths of a gram of what does not: as scales show them. */
+function toWeigh(grams: string, voice: Voice): string {
+  const isKilograms = (grams.split('.')[0] ?? '').length > 3
+  return voice.mass(grams, isKilograms ? 3 : 4)
+}
 
 /** What to weigh out, in digits that are read at arm's length; each line can be ticked off. */
 export function WeighOutList({ list, voice }: { list: WeighOut; voice: Voice }) {
-  const { ingredients, waterToAddGrams, waterTooMuchGrams, cost, forRuns } = list
+  const { ingredients, waterToAddGrams, waterTooMuchGrams, forRuns } = list
   const isTooWet = waterTooMuchGrams !== '0'
   return (
     <section class="weigh-out" id="weigh-out">
@@ -21,12 +24,12 @@ export function WeighOutList({ list, voice }: { list: WeighOut; voice: Voice }) 
                 {line.name}
                 {line.isAddition ? <small>addition</small> : null}
                 {line.isEnough ? null : (
-                  <small class="short">
+                  <small class="too-little">
                     {voice.mass(line.missingDryGrams)} too little on the shelf
                   </small>
                 )}
               </span>
-              <strong class="how-much">{voice.mass(line.asSuppliedGrams, DIGITS)}</strong>
+              <strong class="how-much">{toWeigh(line.asSuppliedGrams, voice)}</strong>
             </label>
           </li>
         ))}
@@ -43,24 +46,11 @@ export function WeighOutList({ list, voice }: { list: WeighOut; voice: Voice }) 
           The powders bring {voice.mass(waterTooMuchGrams)} of water too much: it gets thinner.
         </p>
       ) : null}
-      <dl class="figures">
-        <div>
-          <dt>Dry</dt>
-          <dd>{voice.mass(list.dryGrams)}</dd>
-        </div>
-        <div>
-          <dt>Fills</dt>
-          <dd>{litres(list.millilitres)}</dd>
-        </div>
-        <div>
-          <dt>Cost</dt>
-          <dd>{cost === null ? 'not known' : voice.money(cost)}</dd>
-        </div>
-      </dl>
+      <BatchFigures list={list} voice={voice} />
       {forRuns === null ? null : (
         <p>
-          For these pots {voice.mass(forRuns.neededDryGrams)} dry; {voice.mass(forRuns.inBucketDryGrams)}{' '}
-          is in the bucket.
+          For these pots {voice.mass(forRuns.neededDryGrams)} dry;{' '}
+          {voice.mass(forRuns.inBucketDryGrams)} is in the bucket.
         </p>
       )}
       <p class="hint">
@@ -75,4 +65,24 @@ export function WeighOutList({ list, voice }: { list: WeighOut; voice: Voice }) 
 function litres(millilitres: string): string {
   const whole = (millilitres.split('.')[0] ?? '0').padStart(4, '0')
   return `${whole.slice(0, -3)}.${whole.slice(-3, -1)} l`
+}
+
+/** What it comes to. */
+function BatchFigures({ list, voice }: { list: WeighOut; voice: Voice }) {
+  return (
+    <dl class="figures">
+      <div>
+        <dt>Dry</dt>
+        <dd>{voice.mass(list.dryGrams)}</dd>
+      </div>
+      <div>
+        <dt>Fills</dt>
+        <dd>{litres(list.millilitres)}</dd>
+      </div>
+      <div>
+        <dt>Cost</dt>
+        <dd>{list.cost === null ? 'not known' : voice.money(list.cost)}</dd>
+      </div>
+    </dl>
+  )
 }

@@ -39,8 +39,7 @@ export const countMaterialPage: ActPage<MaterialAtHand> = {
     return (
       <>
         <p>
-          By the books there {data.material.keptBy === 'count' ? 'are' : 'is'}{' '}
-          <strong>{amountWords(data.shelf, voice)}</strong>.
+          By the books: <strong>{amountWords(data.shelf, voice)}</strong>.
         </p>
         {data.material.keptBy === 'count' ? (
           <CountField {...field} name="pieces" label="How many are there" />

@@ -42,6 +42,7 @@ export function isPowder(kind: MaterialKind): boolean {
 
 /** So much of it as lies there: `12.4 kg`, `40 pieces`. */
 export function amountWords({ keptBy, pieces, wetGrams }: OnShelf, voice: Voice): string {
+  if ((keptBy === 'mass' ? wetGrams : pieces) === '0') return 'none'
   if (keptBy === 'mass') return voice.mass(wetGrams)
   return `${pieces} ${pieces === '1' ? 'piece' : 'pieces'}`
 }

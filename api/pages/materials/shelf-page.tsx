@@ -41,7 +41,8 @@ export function ShelfPage({ rows, voice }: { rows: readonly OnShelf[]; voice: Vo
                   <a class="target" href={`/books/materials/${row.materialId}`}>
                     <strong>{row.name}</strong>
                     <span>
-                      {amountWords(row, voice)}, {voice.money(row.cost)}
+                      {amountWords(row, voice)}
+                      {row.cost === '0' ? '' : `, ${voice.money(row.cost)}`}
                       {row.isToReorder ? <strong class="reorder"> · time to order</strong> : null}
                     </span>
                   </a>
@@ -61,36 +62,13 @@ export function ShelfPage({ rows, voice }: { rows: readonly OnShelf[]; voice: Vo
 
 /** One material on the shelf, and what can be done with it. */
 export function MaterialPage({ shelf, voice }: MaterialAtHand & { voice: Voice }) {
-  const { materialId, name, keptBy, kind, holdingId, reorderPoint, dryGrams, sure } = shelf
+  const { materialId, name, keptBy, kind, holdingId } = shelf
   const at = `/books/materials/${materialId}`
   const isCounted = keptBy === 'count'
   return (
     <>
       <h1>{name}</h1>
-      <dl class="figures">
-        <div>
-          <dt>On the shelf</dt>
-          <dd>
-            {amountWords(shelf, voice)}
-            {isCounted ? null : (
-              <small>{voice.massSure(dryGrams, sure.standardUncertainty)} dry</small>
-            )}
-          </dd>
-        </div>
-        <div>
-          <dt>Cost</dt>
-          <dd>{voice.money(shelf.cost)}</dd>
-        </div>
-        {reorderPoint === null ? null : (
-          <div>
-            <dt>Order at</dt>
-            <dd>
-              {isCounted ? reorderPoint : voice.mass(reorderPoint)}
-              {shelf.isToReorder ? <small class="reorder">time to order</small> : null}
-            </dd>
-          </div>
-        )}
-      </dl>
+      <ShelfFigures shelf={shelf} voice={voice} />
       <Ways
         ways={[
           {
@@ -120,5 +98,36 @@ export function MaterialPage({ shelf, voice }: MaterialAtHand & { voice: Voice }
         </p>
       )}
     </>
+  )
+}
+
+function ShelfFigures({ shelf, voice }: { shelf: OnShelf; voice: Voice }) {
+  const { keptBy, reorderPoint, dryGrams, sure } = shelf
+  const isCounted = keptBy === 'count'
+  return (
+    <dl class="figures">
+      <div>
+        <dt>On the shelf</dt>
+        <dd>
+          {amountWords(shelf, voice)}
+          {isCounted ? null : (
+            <small>{voice.massSure(dryGrams, sure.standardUncertainty)} dry</small>
+          )}
+        </dd>
+      </div>
+      <div>
+        <dt>Cost</dt>
+        <dd>{voice.money(shelf.cost)}</dd>
+      </div>
+      {reorderPoint === null ? null : (
+        <div>
+          <dt>Order at</dt>
+          <dd>
+            {isCounted ? reorderPoint : voice.mass(reorderPoint)}
+            {shelf.isToReorder ? <small class="reorder">time to order</small> : null}
+          </dd>
+        </div>
+      )}
+    </dl>
   )
 }

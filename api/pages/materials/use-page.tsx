@@ -50,7 +50,7 @@ export const useMaterialPage: ActPage<MaterialAtHand> = {
     return (
       <>
         <p>
-          By the books <strong>{amountWords(data.shelf, voice)}</strong> on the shelf.
+          On the shelf by the books: <strong>{amountWords(data.shelf, voice)}</strong>.
         </p>
         <ChoiceField
           {...field}
@@ -63,7 +63,13 @@ export const useMaterialPage: ActPage<MaterialAtHand> = {
         {keptBy === 'count' ? (
           <CountField {...field} name="pieces" label="How many" />
         ) : (
-          <MassField {...field} voice={voice} name="taken" label="How much, without its tub" unit="g" />
+          <MassField
+            {...field}
+            voice={voice}
+            name="taken"
+            label="How much, without its tub"
+            unit="g"
+          />
         )}
         <ChoiceField
           {...field}

@@ -1,10 +1,11 @@
-import type { EstimateView, WeighingView } from '../../../../db/entry-view.ts'
+import type { EntryView, EstimateView, WeighingView } from '../../../../db/entry-view.ts'
 import type { NameOf } from '../../../../db/reports/names.ts'
+import { dryNameOf } from '../../material-words.ts'
 import type { Voice } from '../../voice.ts'
 import { METHOD_WORDS, PURPOSE_WORDS, STANDING_WORDS } from './reading-words.ts'
 
 interface EntryReadingsProps {
-  readonly entry: {
+  readonly entry: Pick<EntryView, 'kind' | 'lines'> & {
     readonly weighings: readonly WeighingView[]
     readonly estimates: readonly EstimateView[]
   }
@@ -23,7 +24,12 @@ export function EntryReadings({ entry, voice, nameOf }: EntryReadingsProps) {
       ))}
       {estimates.length === 0 ? null : <h2>What it was taken to mean</h2>}
       {estimates.map((estimate) => (
-        <Meant estimate={estimate} voice={voice} nameOf={nameOf} />
+        <Meant
+          estimate={estimate}
+          dryName={dryNameOf(entry, estimate.holdingId)}
+          voice={voice}
+          nameOf={nameOf}
+        />
       ))}
     </>
   )
@@ -58,8 +64,8 @@ function purposeWords(kind: string, purpose: string): string {
   return PURPOSE_WORDS[kind] ?? purpose.replaceAll('_', ' ')
 }
 
-function Meant(props: { estimate: EstimateView; voice: Voice; nameOf: NameOf }) {
-  const { estimate, voice, nameOf } = props
+function Meant(props: { estimate: EstimateView; dryName: string; voice: Voice; nameOf: NameOf }) {
+  const { estimate, dryName, voice, nameOf } = props
   const { dryGrams, waterGrams, standardUncertaintyGrams, method, standing, holdingId } = estimate
   return (
     <section class="read">
@@ -68,7 +74,7 @@ function Meant(props: { estimate: EstimateView; voice: Voice; nameOf: NameOf }) 
       </p>
       <dl class="figures">
         <Figure
-          name="Dry clay"
+          name={dryName}
           value={voice.massSure(dryGrams, standardUncertaintyGrams)}
           hint={STANDING_WORDS[standing]}
           isNet
