@@ -4,6 +4,7 @@ import { newRouter } from '../../router.ts'
 import { actPage } from '../act-page.tsx'
 import { enterFirst, firstNeeded, Ways } from '../first-needed.tsx'
 import type { FormFaults } from '../field-words.tsx'
+import { refuseMissing } from '../missing.ts'
 import { faultsForPage } from '../page-faults.ts'
 import { show } from '../show.tsx'
 import { allMaterials, allVessels } from '../things.ts'
@@ -66,7 +67,10 @@ glazeRoom.get('/glaze/mix/:glazeId', async (c) => {
   let wrong: { faults?: FormFaults; status?: 404 | 409 | 422 } = {}
   if (typed.isYes('asked')) {
     try {
-      await weighOut(db, { studioId, glazeId, ...batchAsked(typed) })
+      const list = await weighOut(db, { studioId, glazeId, ...batchAsked(typed) })
+      if (list.dryGrams === '0') {
+        refuseMissing('runIds', 'What is in the bucket is enough for these by the books.')
+      }
       return c.redirect(`/glaze/weigh-out/${glazeId}?${query.toString()}`, 303)
     } catch (error) {
       wrong = faultsForPage(error, HOW_MUCH_FIELDS, c.get('voice'))

@@ -108,10 +108,13 @@ function LayersOfLine({ line, voice }: { line: LineView; voice: Voice }) {
   const of = { cost: decimal(line.cost), costLayers: layersRead(line.costLayers) }
   if (of.costLayers.size === 0) return null
   const layers = ALL_LAYERS.map((layer) => ({ layer, cost: costIn(of, layer) }))
-  const words = layers
-    .filter(({ cost }) => !cost.isZero())
-    .map(({ layer, cost }) => `${LAYER_WORDS[layer]} ${voice.money(cost)}`)
-  return <small class="layers">Of the cost: {words.join(', ')}.</small>
+  const paid = layers.filter(({ cost }) => !cost.isZero())
+  const [only, other] = paid
+  if (only !== undefined && other === undefined) {
+    return <small class="layers">Cost: {LAYER_WORDS[only.layer]}.</small>
+  }
+  const words = paid.map(({ layer, cost }) => `${LAYER_WORDS[layer]} ${voice.money(cost)}`)
+  return <small class="layers">Cost: {words.join(', ')}.</small>
 }
 
 function WhereTo({ line, nameOf }: { line: LineView; nameOf: NameOf }) {

@@ -20,7 +20,7 @@ export function EntryReadings({ entry, voice, nameOf }: EntryReadingsProps) {
     <>
       {weighings.length === 0 ? null : <h2>What was read</h2>}
       {weighings.map((weighing) => (
-        <Weighed weighing={weighing} voice={voice} nameOf={nameOf} />
+        <Weighed weighing={weighing} kindOfEntry={entry.kind} voice={voice} nameOf={nameOf} />
       ))}
       {estimates.length === 0 ? null : <h2>What it was taken to mean</h2>}
       {estimates.map((estimate) => (
@@ -35,12 +35,18 @@ export function EntryReadings({ entry, voice, nameOf }: EntryReadingsProps) {
   )
 }
 
-function Weighed(props: { weighing: WeighingView; voice: Voice; nameOf: NameOf }) {
-  const { weighing, voice, nameOf } = props
+interface WeighedProps {
+  readonly weighing: WeighingView
+  readonly kindOfEntry: string
+  readonly voice: Voice
+  readonly nameOf: NameOf
+}
+
+function Weighed({ weighing, kindOfEntry, voice, nameOf }: WeighedProps) {
   const { grossGrams, tareGrams, netGrams, vesselId, scaleId, kind, purpose } = weighing
   const hasTare = tareGrams !== '0'
   const about = [
-    purposeWords(kind, purpose),
+    isOfGlaze(kindOfEntry, kind) ? 'Glaze' : purposeWords(kind, purpose),
     scaleId === null ? '' : `on ${nameOf('scale', scaleId)}`,
     vesselId === null ? '' : `in ${nameOf('vessel', vesselId)}`,
   ]
@@ -58,6 +64,11 @@ function Weighed(props: { weighing: WeighingView; voice: Voice; nameOf: NameOf }
       </dl>
     </section>
   )
+}
+
+/** What stands on the scale when glaze is told of is a bucket of it, or drawn off it. */
+function isOfGlaze(kindOfEntry: string, kind: string): boolean {
+  return kind === 'clay' && ['read_glaze', 'water_glaze', 'lose_glaze'].includes(kindOfEntry)
 }
 
 function purposeWords(kind: string, purpose: string): string {
