@@ -1,4 +1,4 @@
-import type { EntryView } from '../../db/entry-view.ts'
+import type { EntryView } from '../../db/entry-shown.ts'
 import { decimal, ZERO } from '../../shared/decimal.ts'
 import type { EntryKind } from '../../shared/entry-kind.ts'
 import { isInside, PLACE_WORDS, type Place } from '../../shared/place.ts'

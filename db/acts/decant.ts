@@ -3,6 +3,7 @@ import { dryMassFromWet } from '../../shared/dry-mass.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
 import { blendInto, contentOf, vesselFor } from '../making.ts'
+import { SOLIDS, SOLIDS_UNCERTAINTY } from '../drawn-off.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { sourceOf } from '../../shared/doubt-source.ts'
@@ -18,10 +19,6 @@ export interface DecantSaid extends Circumstances {
   readonly intoVesselId?: string | undefined
   readonly blendBodyId?: string | undefined
 }
-
-/** Clay in drawn-off water when nobody measured it: 0.1 to 0.5 %, and 1 to 5 %. Common practice, no source. */
-export const SOLIDS = { clear: decimal('0.003'), cloudy: decimal('0.03') } as const
-export const SOLIDS_UNCERTAINTY = { clear: decimal('0.001'), cloudy: decimal('0.01') } as const
 
 /** Water that stands over the clay is drawn off, with the little clay that swims in it. */
 export const decant: Act<DecantSaid> = {

@@ -3,7 +3,7 @@ import { bucketIn, handlesGlaze, moveWetMaterial } from '../glaze-bucket.ts'
 import { moveMaterial } from '../materials.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
-import { WASTE_WATER_WORDS } from './water-glaze.ts'
+import { WASTE_WATER_WORDS } from '../drawn-off.ts'
 
 export interface LoseGlazeSaid extends Circumstances {
   readonly vesselId: string

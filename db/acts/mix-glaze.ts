@@ -1,8 +1,7 @@
 import { decimal, ONE, toLedgerScale, ZERO, type Decimal } from '../../shared/decimal.ts'
 import { ingredientGrams } from '../../shared/glaze-recipe.ts'
 import { batchDiffersWords } from '../../shared/glaze-differs.ts'
-import { waterDensityGramsPerMillilitre } from '../../shared/slurry.ts'
-import { gramsFrom, millilitresFrom, type Mass, type Volume } from '../../shared/units.ts'
+import type { Mass, Volume } from '../../shared/units.ts'
 import type { Book, Slot } from '../book.ts'
 import { moveWetMaterial, refuseOtherContents } from '../glaze-bucket.ts'
 import {
@@ -20,6 +19,7 @@ import {
   onShelf,
   type MaterialFacts,
 } from '../materials.ts'
+import { waterGramsOf } from '../drawn-off.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { glazeBatch } from '../schema.ts'
@@ -41,8 +41,6 @@ interface Powder {
   readonly ingredient: MaterialFacts
   readonly slot: Slot
 }
-
-const ROOM_CELSIUS = 20
 
 /**
  * Powders leave the shelf and become glaze in a bucket, with their cost, their doubt and the water that
@@ -149,14 +147,6 @@ async function addWater(book: Book, bucket: Slot, said: MixGlazeSaid): Promise<v
   const waterGrams = waterGramsOf(said)
   if (waterGrams.isZero()) return
   book.shiftExactly(await book.outsideLike('tap', bucket.ref), bucket, { waterGrams })
-}
-
-/** Water by its mass or by its volume. Units: grams, ledger scale. */
-export function waterGramsOf(said: Pick<MixGlazeSaid, 'water' | 'waterVolume'>): Decimal {
-  if (said.water !== undefined) return gramsFrom(said.water)
-  if (said.waterVolume === undefined) return ZERO
-  const perMillilitre = waterDensityGramsPerMillilitre(decimal(ROOM_CELSIUS))
-  return toLedgerScale(millilitresFrom(said.waterVolume).times(perMillilitre))
 }
 
 async function keepBatch(

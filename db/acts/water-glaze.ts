@@ -5,10 +5,9 @@ import { materialByMeasure } from '../../shared/parting.ts'
 import type { Mass, Volume } from '../../shared/units.ts'
 import type { Book } from '../book.ts'
 import { bucketIn, type GlazeBucket } from '../glaze-bucket.ts'
+import { SOLIDS, SOLIDS_UNCERTAINTY, WASTE_WATER_WORDS, waterGramsOf } from '../drawn-off.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
-import { SOLIDS, SOLIDS_UNCERTAINTY } from './decant.ts'
-import { waterGramsOf } from './mix-glaze.ts'
 
 export interface WaterGlazeSaid extends Circumstances {
   readonly vesselId: string
@@ -39,10 +38,6 @@ export const waterGlaze: Act<WaterGlazeSaid> = {
     return made
   },
 }
-
-/** Of every water that has glaze in it. Source: handbook, from practice; local rules come first. */
-export const WASTE_WATER_WORDS =
-  'Water with glaze in it goes neither into clay reclaim nor down the drain: let it settle and keep the sludge. Local rules on waste say where it goes.'
 
 async function drawOff(
   book: Book,

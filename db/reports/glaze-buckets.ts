@@ -22,7 +22,7 @@ import { quantitiesOf } from '../quantity-columns.ts'
 import { inSnapshot } from '../report-reading.ts'
 import { form, holding, vessel } from '../schema.ts'
 import { trailTo } from '../trail-links.ts'
-import { perGram } from './glaze-recipes.ts'
+import { perGram } from '../shelf-of-powders.ts'
 
 interface CoveredForm {
   readonly formId: string

@@ -1,4 +1,3 @@
-import { inArray, and, eq } from 'drizzle-orm'
 import { toLedgerScale, ZERO, type Decimal } from '../../shared/decimal.ts'
 import {
   costPerDryGram,
@@ -8,14 +7,10 @@ import {
 } from '../../shared/glaze-recipe.ts'
 import type { StatedHazard } from '../../shared/material-hazards.ts'
 import { written, type Written } from '../../shared/written.ts'
-import type { Database, Transaction } from '../connection.ts'
+import type { Database } from '../connection.ts'
 import { findGlaze, natureOfMix, recipesOf, type Recipe } from '../glaze-recipes.ts'
-import { quantitiesOf } from '../quantity-columns.ts'
+import { perGram, shelfOf, type Shelf } from '../shelf-of-powders.ts'
 import { inSnapshot } from '../report-reading.ts'
-import { holding } from '../schema.ts'
-
-/** What lies on the shelf of each material, dry. */
-export type Shelf = ReadonlyMap<string, { readonly dryGrams: Decimal; readonly cost: Decimal }>
 
 interface RecipeRow {
   readonly materialId: string
@@ -64,31 +59,6 @@ export function recipesNow(
   })
 }
 
-/** Grain: one holding a material on the shelf. Those that never lay there are left out. */
-export async function shelfOf(
-  ledger: Transaction,
-  studioId: string,
-  materialIds: readonly string[],
-): Promise<Shelf> {
-  if (materialIds.length === 0) return new Map()
-  const rows = await ledger
-    .select()
-    .from(holding)
-    .where(
-      and(
-        eq(holding.studioId, studioId),
-        eq(holding.place, 'materials'),
-        inArray(holding.materialId, [...new Set(materialIds)]),
-      ),
-    )
-  return new Map(
-    rows.map((row) => {
-      const { materialGrams: dryGrams, cost } = quantitiesOf(row)
-      return [row.materialId ?? '', { dryGrams, cost }]
-    }),
-  )
-}
-
 const NONE_THERE = { dryGrams: ZERO, cost: ZERO }
 
 function rowOf(recipe: Recipe, shelf: Shelf): RecipeRow {
@@ -116,14 +86,6 @@ function rowOf(recipe: Recipe, shelf: Shelf): RecipeRow {
     costPerDryGram: perGram(recipeCostPerDryGram(parts)),
     costWords: costWords(missing.map(({ ingredient }) => ingredient.name)),
   }
-}
-
-/** A powder costs thousandths of a penny a gram. */
-const DIGITS_OF_A_GRAM = 9
-
-/** What a gram costs, as it is shown. Units: money a dry gram. */
-export function perGram(cost: Decimal | undefined): Decimal | null {
-  return cost?.toDecimalPlaces(DIGITS_OF_A_GRAM) ?? null
 }
 
 function costWords(missing: readonly string[]): string {

@@ -11,8 +11,8 @@ import { boundsOf, inSnapshot } from '../report-reading.ts'
 import { body, monthClosing } from '../schema.ts'
 import { findBody, findStudio, type StudioFacts } from '../studio.ts'
 import { entriesTrail } from '../trail-links.ts'
-import { deliveriesOf, movementsOf, unexplainedOf, type OfBody } from './month-movements.ts'
-import { readMonthCosts, type MonthCostsRead } from './month-costs.ts'
+import { deliveriesOf, movementsOf, unexplainedOf, type OfBody } from '../month-movements.ts'
+import { readMonthCosts, type MonthCostsRead } from '../month-costs.ts'
 
 export interface MonthAsked {
   readonly studioId: string

@@ -98,7 +98,8 @@ function bisqueIn(view: View, dice: Dice) {
   const other = dice.isOnceIn(3) ? dice.pickOr(others, undefined) : undefined
   const pieces = dice.isOnceIn(3) ? 1 + dice.roll(1 + (pots?.pieces ?? 1)) : undefined
   const second = other === undefined ? [] : [{ runId: other.runId ?? '' }]
-  const dryGrams = (pots?.dryGrams ?? someGrams(dice, 900)).plus(other?.dryGrams ?? 0)
+  const there = [pots, other].flatMap((held) => (held === undefined ? [] : [held.dryGrams]))
+  const dryGrams = there.length === 0 ? someGrams(dice, 900) : Decimal.sum(...there)
   return { runs: [{ runId: pots?.runId ?? 'no-run', pieces }, ...second], dryGrams }
 }
 

@@ -1,6 +1,6 @@
 import { sql } from 'drizzle-orm'
 import type { Database } from '../../db/connection.ts'
-import type { LineView } from '../../db/entry-view.ts'
+import type { LineView } from '../../db/entry-shown.ts'
 import { PLACES_INSIDE } from '../../shared/place.ts'
 import type { Foretold } from './deed.ts'
 
@@ -44,7 +44,8 @@ const MAY_TOUCH: Readonly<Record<string, readonly string[]>> = {
   keep: ['finished', 'customer'],
   break_in_shop: ['finished', 'waste'],
   discard: [...PLACES_INSIDE, 'waste'],
-  dry_test: [...PLACES_INSIDE, 'supplier', 'before', 'unexplained'],
+  // Open clay that was found dried out or wetted has its water set.
+  dry_test: [...PLACES_INSIDE, 'supplier', 'before', 'tap', 'air', 'unexplained'],
   count: [...PLACES_INSIDE, 'tap', 'air', 'unexplained'],
   close_month: [],
   receive_materials: ['supplier', 'materials'],

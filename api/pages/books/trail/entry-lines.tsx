@@ -1,4 +1,4 @@
-import type { LineView } from '../../../../db/entry-view.ts'
+import type { LineView } from '../../../../db/entry-shown.ts'
 import type { NameOf } from '../../../../db/reports/names.ts'
 import { ALL_LAYERS, costIn, LAYER_WORDS, layersRead } from '../../../../shared/cost-layer.ts'
 import { decimal } from '../../../../shared/decimal.ts'

@@ -1,4 +1,4 @@
-import type { EntryView, EstimateView, WeighingView } from '../../../../db/entry-view.ts'
+import type { EntryView, EstimateView, WeighingView } from '../../../../db/entry-shown.ts'
 import type { NameOf } from '../../../../db/reports/names.ts'
 import { dryNameOf } from '../../material-words.ts'
 import type { Voice } from '../../voice.ts'

@@ -1,23 +1,23 @@
 import { sql } from 'drizzle-orm'
-import { ALL_CLAY, layersOfSum, layersRead } from '../../shared/cost-layer.ts'
-import { decimal, ZERO } from '../../shared/decimal.ts'
-import { minorUnitDigits } from '../../shared/money.ts'
+import { ALL_CLAY, layersOfSum, layersRead } from '../shared/cost-layer.ts'
+import { decimal, ZERO } from '../shared/decimal.ts'
+import { minorUnitDigits } from '../shared/money.ts'
 import {
   formCostOfMonth,
   monthCosts,
   type FormCostOfMonth,
   type MonthCosts,
-} from '../../shared/month-costs.ts'
-import type { Month } from '../../shared/month.ts'
-import { partedWith } from '../../shared/piece-cost.ts'
-import { runsTogether } from '../../shared/run-flows.ts'
-import type { Transaction } from '../connection.ts'
-import { packedOf } from '../packed.ts'
-import { endOf, startOf } from '../report-reading.ts'
-import { readRunFlows } from '../run-flows.ts'
-import type { StudioFacts } from '../studio.ts'
-import { entriesTrail } from '../trail-links.ts'
-import { moneyMoved } from './money.ts'
+} from '../shared/month-costs.ts'
+import type { Month } from '../shared/month.ts'
+import { partedWith } from '../shared/piece-cost.ts'
+import { runsTogether } from '../shared/run-flows.ts'
+import type { Transaction } from './connection.ts'
+import { packedOf } from './packed.ts'
+import { endOf, startOf } from './report-reading.ts'
+import { readRunFlows } from './run-flows.ts'
+import type { StudioFacts } from './studio.ts'
+import { entriesTrail } from './trail-links.ts'
+import { moneyMoved } from './money-moved.ts'
 
 interface FormOfMonth extends FormCostOfMonth {
   readonly formId: string

@@ -1,12 +1,12 @@
 import { sql } from 'drizzle-orm'
-import { decimal, ZERO } from '../../shared/decimal.ts'
-import { NO_DOUBT } from '../../shared/doubt.ts'
-import type { UnexplainedPart } from '../../shared/month-report.ts'
-import type { ActKind, MonthMovement } from '../../shared/month-world.ts'
-import type { Month } from '../../shared/month.ts'
-import type { Place, PlaceInside } from '../../shared/place.ts'
-import type { Transaction } from '../connection.ts'
-import { quantitiesOf } from '../quantity-columns.ts'
+import { decimal, ZERO } from '../shared/decimal.ts'
+import { NO_DOUBT } from '../shared/doubt.ts'
+import type { UnexplainedPart } from '../shared/month-report.ts'
+import type { ActKind, MonthMovement } from '../shared/month-world.ts'
+import type { Month } from '../shared/month.ts'
+import type { Place, PlaceInside } from '../shared/place.ts'
+import type { Transaction } from './connection.ts'
+import { quantitiesOf } from './quantity-columns.ts'
 import {
   COUNTED_KIND,
   endOf,
@@ -15,8 +15,8 @@ import {
   startOf,
   SUMS_OF_LINES,
   type SumRow,
-} from '../report-reading.ts'
-import type { StudioFacts } from '../studio.ts'
+} from './report-reading.ts'
+import type { StudioFacts } from './studio.ts'
 
 /** Of a clay, or of materials where no body is named: those count in the money of all together. */
 export type OfBody<T> = T & { readonly bodyId: string | null }
