@@ -1,6 +1,7 @@
 import type { ActAnswer } from '../../db/perform.ts'
 import { CautionBox } from './act-form.tsx'
 import type { FormFaults } from './field-words.tsx'
+import { dryNameOf } from './material-words.ts'
 import type { Voice } from './voice.ts'
 
 type WouldBeProps =
@@ -31,16 +32,28 @@ export function WouldBe(props: WouldBeProps) {
       ))}
       <dl class="figures">
         {answer.entry.estimates.map((estimate) => (
-          <Estimated estimate={estimate} voice={voice} />
+          <Estimated
+            estimate={estimate}
+            dryName={dryNameOf(answer.entry, estimate.holdingId)}
+            voice={voice}
+          />
         ))}
       </dl>
       {answer.differences.map(({ words }) => (
         <p>{voice.words(words)}</p>
       ))}
-      {typeof answer.made['words'] === 'string' ? <p>{voice.words(answer.made['words'])}</p> : null}
+      {wordsMade(answer.made['words']).map((words) => (
+        <p>{voice.words(words)}</p>
+      ))}
       {isCautioned ? null : answer.cautions.map((caution) => <CautionBox caution={caution} />)}
     </>
   )
+}
+
+/** What the act says of what it made, in one sentence or in several. */
+function wordsMade(words: unknown): string[] {
+  const all: unknown[] = Array.isArray(words) ? words : [words]
+  return all.filter((one) => typeof one === 'string')
 }
 
 const STANDING_WORDS: Readonly<Record<string, string>> = {
@@ -50,13 +63,18 @@ const STANDING_WORDS: Readonly<Record<string, string>> = {
   assumed: 'assumed: nobody has tested it',
 }
 
-function Estimated(props: { estimate: ActAnswer['entry']['estimates'][number]; voice: Voice }) {
-  const { estimate, voice } = props
+interface EstimatedProps {
+  readonly estimate: ActAnswer['entry']['estimates'][number]
+  readonly dryName: string
+  readonly voice: Voice
+}
+
+function Estimated({ estimate, dryName, voice }: EstimatedProps) {
   const { dryGrams, waterGrams, standardUncertaintyGrams, standing } = estimate
   return (
     <>
       <div>
-        <dt>Dry clay</dt>
+        <dt>{dryName}</dt>
         <dd>{voice.massSure(dryGrams, standardUncertaintyGrams)}</dd>
       </div>
       <div>
