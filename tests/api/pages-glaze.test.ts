@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { glazePottery } from './glaze-pottery.ts'
+import { glazePottery } from './glaze-pages.ts'
 import { faultsIn, pageAt, pressed, sameAs, send, sendKept, twin, valueIn } from './page-acts.ts'
 import { chosen } from './page-forms.ts'
 import { openPottery, type Pottery } from './pottery.ts'

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { kg } from '../support/studio.ts'
-import { glazePottery } from './glaze-pottery.ts'
+import { glazePottery } from './glaze-pages.ts'
 import { faultsIn, pageAt, pressed, sameAs, send, valueIn } from './page-acts.ts'
 import { chosen, settingsOf } from './page-forms.ts'
 import { NEIGHBOUR, openPottery, STUDIO, type Pottery } from './pottery.ts'
