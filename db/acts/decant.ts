@@ -8,8 +8,9 @@ import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { sourceOf } from '../../shared/doubt-source.ts'
 import { partByMeasure } from '../../shared/parting.ts'
+import type { MinutesTold } from '../work-told.ts'
 
-export interface DecantSaid extends Circumstances {
+export interface DecantSaid extends Circumstances, MinutesTold {
   readonly basinVesselId: string
   readonly reading: ReadingSaid
   readonly clarity: 'clear' | 'cloudy'
