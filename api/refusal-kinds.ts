@@ -1,10 +1,10 @@
 import type { RefusalCode } from '../shared/refusal.ts'
 import { ESTIMATE_REFUSAL_KINDS } from './estimate-refusal-kinds.ts'
 import { GLAZE_AND_FIRE_REFUSAL_KINDS } from './glaze-and-fire-refusal-kinds.ts'
+import { NOT_FOUND_REFUSAL_KINDS } from './not-found-refusal-kinds.ts'
 import { PLASTER_REFUSAL_KINDS } from './plaster-refusal-kinds.ts'
 import type { ProblemKind } from './problem-kind.ts'
 
-const NOT_HERE = 'Look the id up in the list of its kind, or enter the thing first.'
 const COUNT_OR_REREAD =
   'Read the figure again. Where the reading is right, the books are behind: record what was left out, or count what is there.'
 
@@ -13,6 +13,7 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
   ...ESTIMATE_REFUSAL_KINDS,
   ...PLASTER_REFUSAL_KINDS,
   ...GLAZE_AND_FIRE_REFUSAL_KINDS,
+  ...NOT_FOUND_REFUSAL_KINDS,
   studio_must_be_named: {
     status: 400,
     title: 'The studio must be named',
@@ -20,21 +21,6 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     whatToDo:
       'Send the header Studio-Id with the id of your studio; GET /v1/studios lists them. Where there is none, enter one by POST /v1/studios.',
   },
-  studio_not_found: notFound('studio'),
-  body_not_found: notFound('clay body'),
-  form_not_found: notFound('form'),
-  vessel_not_found: notFound('vessel'),
-  scale_not_found: notFound('scale'),
-  bat_not_found: notFound('plaster bat'),
-  lot_not_found: notFound('lot of clay'),
-  run_not_found: notFound('run of pieces'),
-  material_not_found: notFound('material'),
-  kiln_not_found: notFound('kiln'),
-  glaze_recipe_not_found: notFound('recipe'),
-  holding_not_found: notFound('holding'),
-  entry_not_found: notFound('entry'),
-  month_not_found: notFound('month'),
-  kiln_load_not_found: notFound('kiln load'),
   name_must_be_new: {
     status: 409,
     title: 'The name or id is taken',
@@ -246,13 +232,4 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
     whatToDo:
       'Date it after what brought the clay or the pieces there, or record first what was left out, dated before it.',
   },
-}
-
-function notFound(thing: string): ProblemKind {
-  return {
-    status: 404,
-    title: `No such ${thing}`,
-    whatHappened: `There is no ${thing} of that id in this studio.`,
-    whatToDo: NOT_HERE,
-  }
 }

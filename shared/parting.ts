@@ -172,12 +172,12 @@ export function materialByShare(held: Held, taken: ShareTaken): Quantities {
   return asIfClay(partByShare(asIfClay(held), taken))
 }
 
-/** A measured amount of material that leaves a holding. Units, source: as `partByMeasure`. */
+/** A measured amount of material that leaves a holding. Units: grams, money. Source: as `partByMeasure`. */
 export function materialByMeasure(held: Held, taken: MeasureTaken): Quantities {
   return asIfClay(partByMeasure(asIfClay(held), taken))
 }
 
-/** What was found of a material beyond what the books said. Units, source: as `surplusFound`. */
+/** What was found of a material beyond what the books said. Units: grams, money. Source: as `surplusFound`. */
 export function materialFound(
   held: Held,
   measured: { readonly dryGrams: Decimal; readonly dryDoubt: Doubt },

@@ -46,7 +46,9 @@ const form = z
     costPerSoldPieceShown: idOrNull('In the currency’s digits.'),
     costByLayer: moneyOfLayers
       .nullable()
-      .openapi({ description: 'What of it each layer is; they sum to it. Null where none was sold.' }),
+      .openapi({
+        description: 'What of it each layer is; they sum to it. Null where none was sold.',
+      }),
     costByLayerShown: moneyOfLayers
       .nullable()
       .openapi({ description: 'The same in the currency’s digits; these add up too.' }),
@@ -177,12 +179,10 @@ function formColumns(currency: string): Column<Form>[] {
       heading: `standard_uncertainty_cost_per_sold_piece_${currency}`,
       value: (row) => row.sure?.standardUncertainty ?? null,
     },
-    ...ALL_LAYERS.map(
-      (layer): Column<Form> => ({
-        heading: `${layer}_cost_per_sold_piece_${currency}`,
-        value: (row) => row.costByLayer?.[layer] ?? null,
-      }),
-    ),
+    ...ALL_LAYERS.map((layer): Column<Form> => ({
+      heading: `${layer}_cost_per_sold_piece_${currency}`,
+      value: (row) => row.costByLayer?.[layer] ?? null,
+    })),
     ...beside.flatMap((name): Column<Form>[] => [
       { heading: `${names[name]}_pieces`, value: (row) => row[name].pieces },
       { heading: `${names[name]}_cost_${currency}`, value: (row) => row[name].cost },
