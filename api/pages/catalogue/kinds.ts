@@ -121,11 +121,11 @@ export const THING_KINDS: readonly ThingKind[] = [
     one: 'kiln',
     about: 'What a kiln holds and what a kilowatt-hour costs tell what each fire adds to a pot.',
     fields: KILN_FIELDS,
-    line: (item, voice) =>
+    line: (item) =>
       said([
         item['volumeLitres'] !== null && `${shortNumber(item['volumeLitres'])} litres`,
         item['pricePerKilowattHour'] !== null &&
-          `${voice.moneyFine(String(item['pricePerKilowattHour']))} a kWh`,
+          `${shortNumber(item['pricePerKilowattHour'])} a kWh`,
         `shared out ${SHARE_RULE_WORDS[item['shareBy'] as ShareRule]}`,
       ]),
   },
