@@ -3,6 +3,7 @@ import { namesOf } from '../../db/reports/names.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { ApiServices } from '../services.ts'
 import { entryWords, holdingsTold } from './entry-words.ts'
+import { FireTold, LossesTold } from './fire-told.tsx'
 import type { Voice } from './voice.ts'
 
 interface RecordedProps {
@@ -29,6 +30,10 @@ export async function Recorded({ services, voice, entryId, back }: RecordedProps
         <strong>{isTakenBack ? 'Taken back' : 'Recorded'}:</strong> {words}{' '}
         <a href={`/books/trail/entry/${entryId}`}>See it in the books</a>
       </p>
+      {isTakenBack || entry.firing === null ? null : (
+        <FireTold firing={entry.firing} voice={voice} />
+      )}
+      {isTakenBack ? null : <LossesTold entry={entry} voice={voice} />}
       {isTakenBack || entry.reversesEntryId !== null ? null : (
         <form method="post" action={`/books/trail/entry/${entryId}/take-back?studio=${studioId}`}>
           <input type="hidden" name="key" value={services.newId()} />

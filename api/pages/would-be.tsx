@@ -1,5 +1,6 @@
 import type { ActAnswer } from '../../db/perform.ts'
 import { CautionBox } from './act-form.tsx'
+import { FireTold, LossesTold } from './fire-told.tsx'
 import type { FormFaults } from './field-words.tsx'
 import type { Voice } from './voice.ts'
 
@@ -37,8 +38,25 @@ export function WouldBe(props: WouldBeProps) {
       {answer.differences.map(({ words }) => (
         <p>{voice.words(words)}</p>
       ))}
+      <MadeTold made={answer.made} voice={voice} />
+      {answer.entry.firing === null ? null : (
+        <FireTold firing={answer.entry.firing} voice={voice} />
+      )}
+      <LossesTold entry={answer.entry} voice={voice} />
       {typeof answer.made['words'] === 'string' ? <p>{voice.words(answer.made['words'])}</p> : null}
       {isCautioned ? null : answer.cautions.map((caution) => <CautionBox caution={caution} />)}
+    </>
+  )
+}
+
+/** How what a fire took is known, by what it is shared out, and what becomes of pots that broke in it. */
+function MadeTold({ made, voice }: { made: ActAnswer['made']; voice: Voice }) {
+  const told = ['energy', 'sharedOut', 'lossWords'].flatMap((name) => made[name] ?? [])
+  return (
+    <>
+      {told.map((words) => (
+        <p>{voice.words(words)}</p>
+      ))}
     </>
   )
 }

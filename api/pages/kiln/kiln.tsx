@@ -3,6 +3,7 @@ import { kilnReport } from '../../../db/reports/kiln.ts'
 import { newRouter } from '../../router.ts'
 import { actPage } from '../act-page.tsx'
 import { show } from '../show.tsx'
+import { emptyPage } from './empty.tsx'
 import { gradePage } from './grade.tsx'
 import { KilnPage } from './kiln-page.tsx'
 import { loading } from './load.tsx'
@@ -26,3 +27,4 @@ kiln.get('/kiln', async (c) => {
 kiln.route('/', loading)
 actPage(kiln, unloadPage)
 actPage(kiln, gradePage)
+actPage(kiln, emptyPage)
