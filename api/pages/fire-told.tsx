@@ -2,7 +2,7 @@ import type { EntryView } from '../../db/entry-shown.ts'
 import { decimal } from '../../shared/decimal.ts'
 import { firingRead } from '../../shared/firing-told.ts'
 import { emptyRoomWords, kilnFill } from '../../shared/kiln-fill.ts'
-import { lossInWords } from '../../shared/loss-in-words.ts'
+import { lossInWords, type LossShown } from '../../shared/loss-in-words.ts'
 import { minorUnitDigits } from '../../shared/money.ts'
 import { piecesTogether } from '../../shared/pieces-left.ts'
 import type { Voice } from './voice.ts'
@@ -60,10 +60,11 @@ export function readOf(firing: Firing, voice: Voice) {
 }
 
 /** Whether what was lost is usual, and where its cost goes. */
-export function LossesTold({ entry, voice }: { entry: EntryView; voice: Voice }) {
+export function LossesTold(props: { losses: readonly LossShown[]; voice: Voice }) {
+  const { losses, voice } = props
   return (
     <>
-      {entry.losses.map((loss) => (
+      {losses.map((loss) => (
         <p>{voice.words(lossInWords(loss))}</p>
       ))}
     </>

@@ -42,7 +42,7 @@ export function WouldBe(props: WouldBeProps) {
       {answer.entry.firing === null ? null : (
         <FireTold firing={answer.entry.firing} voice={voice} />
       )}
-      <LossesTold entry={answer.entry} voice={voice} />
+      <LossesTold losses={answer.entry.losses} voice={voice} />
       {typeof answer.made['words'] === 'string' ? <p>{voice.words(answer.made['words'])}</p> : null}
       {isCautioned ? null : answer.cautions.map((caution) => <CautionBox caution={caution} />)}
     </>

@@ -1,4 +1,6 @@
+import { kilns } from '../../../db/catalogue.ts'
 import { boardsReport } from '../../../db/reports/boards.ts'
+import { firingsReport } from '../../../db/reports/firings.ts'
 import { kilnReport } from '../../../db/reports/kiln.ts'
 import { newRouter } from '../../router.ts'
 import { actPage } from '../act-page.tsx'
@@ -17,10 +19,12 @@ kiln.get('/kiln', async (c) => {
   const studioId = c.get('studioId')
   const report = await kilnReport(db, studioId)
   const boards = await boardsReport(db, { studioId, now: now() })
+  const firings = await firingsReport(db, { studioId })
+  const hasKilns = (await kilns.list(db, studioId, { limit: 1 })).length > 0
   return show(
     c,
     { title: 'The kiln', here: 'kiln' },
-    <KilnPage {...report} boards={boards} voice={c.get('voice')} />,
+    <KilnPage {...report} {...{ boards, firings, hasKilns }} voice={c.get('voice')} />,
   )
 })
 
