@@ -21,6 +21,7 @@ import { refusals } from './routes/refusals.ts'
 import { dust } from './routes/reports/dust.ts'
 import { glazeBucketsReport } from './routes/reports/glaze-buckets.ts'
 import { firings } from './routes/reports/firings.ts'
+import { materialsStock } from './routes/reports/materials.ts'
 import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
@@ -29,6 +30,7 @@ import { stock } from './routes/reports/stock.ts'
 import { stockValue } from './routes/reports/stock-value.ts'
 import { turning } from './routes/reports/turning.ts'
 import { waiting } from './routes/reports/waiting.ts'
+import { whatChangesIf } from './routes/reports/what-changes-if.ts'
 import { yields } from './routes/reports/yield.ts'
 import { scales } from './routes/scales.ts'
 import { silicaLimits } from './routes/silica-limits.ts'
@@ -82,6 +84,8 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', turning)
   app.route('/', pieceCost)
   app.route('/', firings)
+  app.route('/', materialsStock)
+  app.route('/', whatChangesIf)
   app.route('/', glazeBucketsReport)
   app.route('/', dust)
 

@@ -2,7 +2,9 @@ import { assert } from './assert.ts'
 import { decimal, toLedgerScale, type Decimal } from './decimal.ts'
 import { printedAmount } from './money.ts'
 
-export type ReclaimWay = 'by_hand' | 'by_mill'
+/** How scrap is made into clay again. Units: none. Source: handbook, section 6. */
+export const RECLAIM_WAYS = ['by_hand', 'by_mill'] as const
+export type ReclaimWay = (typeof RECLAIM_WAYS)[number]
 
 /** One body reclaimed in one way: what it was bought for, and how much of it was reclaimed in how long. */
 export interface ReclaimWork {

@@ -14,6 +14,7 @@ import {
 import { BAGS_MAX, countOf, idText, labelText } from '../schemas.ts'
 import { faultOfBags, faultOfGoal, together } from '../together.ts'
 import { circumstances, defineAct, type DefinedAct } from './define.ts'
+import { minutesTold, wayTold } from './work-told.ts'
 
 const LIST_MAX = 50
 
@@ -63,6 +64,7 @@ const rewetRequest = z
       .enum(['store', 'bench'])
       .openapi({ description: 'Where it lies: still in its bags, or on the bench.' }),
     water: positiveMassSchema.openapi({ description: 'The water that is put to it.' }),
+    ...minutesTold,
     ...circumstances,
   })
   .openapi('Rewet')
@@ -96,6 +98,7 @@ const wedgeRequest = z
     blendBodyId,
     newLotId: idText('An id for the new lot.', 'wedged-1').optional(),
     label: labelText('What the new lot is called.', 'Wedged on Monday').optional(),
+    ...wayTold,
     ...circumstances,
   })
   .superRefine(

@@ -8,6 +8,7 @@ import { readingSchema, waterSchema } from '../reading-schemas.ts'
 import { idText, labelText } from '../schemas.ts'
 import { faultOfGoal, together, type FaultBetween } from '../together.ts'
 import { circumstances, defineAct, type DefinedAct } from './define.ts'
+import { minutesTold, wayTold } from './work-told.ts'
 
 const LOADS_MAX = 50
 
@@ -39,6 +40,7 @@ const pourRequest = z
     water: waterSchema
       .optional()
       .openapi({ description: 'The water of the slurry; the basin’s own by the books otherwise.' }),
+    ...minutesTold,
     ...circumstances,
   })
   .openapi('Pour')
@@ -86,6 +88,7 @@ const moveLoadRequest = z
       .optional()
       .openapi({ description: 'The slab, weighed alone: its drying is told from that on.' }),
     bat: batAlone.optional(),
+    ...minutesTold,
     ...circumstances,
   })
   .openapi('MoveLoad')
@@ -102,6 +105,7 @@ const liftRequest = z
     intoLotId: idText('The lot on the bench that it joins.', 'reclaimed-1').optional(),
     newLotId: idText('An id for the reclaimed lot.', 'reclaimed-1').optional(),
     label: labelText('What the reclaimed lot is called.', 'Reclaimed, week 11').optional(),
+    ...wayTold,
     ...circumstances,
   })
   .superRefine(together(faultOfGoal))
@@ -159,6 +163,8 @@ export const PLASTER: readonly DefinedAct[] = [
       lotId: 'load-1',
       reading: { net: { value: '2.6', unit: 'kg' } },
       newLotId: 'reclaimed-1',
+      minutes: '25',
+      way: 'by_hand',
     },
   }),
 ]

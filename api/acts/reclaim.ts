@@ -16,6 +16,7 @@ import {
 import { idText } from '../schemas.ts'
 import { together } from '../together.ts'
 import { circumstances, defineAct, type DefinedAct } from './define.ts'
+import { minutesTold } from './work-told.ts'
 
 const RUNS_MAX = 50
 
@@ -52,6 +53,7 @@ const weighScrapRequest = z
       .optional()
       .openapi({ description: 'The runs that what is new in it came from, where that is known.' }),
     blendBodyId,
+    ...minutesTold,
     ...circumstances,
   })
   .openapi('WeighScrap')
@@ -65,6 +67,7 @@ const slakeRequest = z
       .openapi({ description: 'How much goes in; all of it where it is not said.' }),
     water: readingSchema.optional().openapi({ description: 'The water that is put to it.' }),
     blendBodyId,
+    ...minutesTold,
     ...circumstances,
   })
   .openapi('Slake')
@@ -84,6 +87,7 @@ const decantRequest = z
       'bucket-2',
     ).optional(),
     blendBodyId,
+    ...minutesTold,
     ...circumstances,
   })
   .openapi('Decant')

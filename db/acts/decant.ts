@@ -2,14 +2,15 @@ import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { dryMassFromWet } from '../../shared/dry-mass.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
-import { SOLIDS, SOLIDS_UNCERTAINTY } from '../drawn-off-solids.ts'
 import { blendInto, contentOf, vesselFor } from '../making.ts'
+import { SOLIDS, SOLIDS_UNCERTAINTY } from '../drawn-off.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { sourceOf } from '../../shared/doubt-source.ts'
 import { partByMeasure } from '../../shared/parting.ts'
+import type { MinutesTold } from '../work-told.ts'
 
-export interface DecantSaid extends Circumstances {
+export interface DecantSaid extends Circumstances, MinutesTold {
   readonly basinVesselId: string
   readonly reading: ReadingSaid
   readonly clarity: 'clear' | 'cloudy'

@@ -7,8 +7,9 @@ import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { findBat, findLot } from '../studio.ts'
 import { dryMassOfReading, waterFigure, type WaterSaid } from '../water-figures.ts'
+import type { WayTold } from '../work-told.ts'
 
-export interface LiftSaid extends Circumstances {
+export interface LiftSaid extends Circumstances, WayTold {
   /** The load. */
   readonly lotId: string
   /** The slab, lifted and weighed alone. */

@@ -1,9 +1,9 @@
 import { decimal } from '../../shared/decimal.ts'
 import { bucketIn, handlesGlaze, moveWetMaterial } from '../glaze-bucket.ts'
-import { WASTE_WATER_WORDS } from '../glaze-water.ts'
 import { moveMaterial } from '../materials.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
+import { WASTE_WATER_WORDS } from '../drawn-off.ts'
 
 export interface LoseGlazeSaid extends Circumstances {
   readonly vesselId: string

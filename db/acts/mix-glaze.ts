@@ -4,7 +4,6 @@ import { batchDiffersWords } from '../../shared/glaze-differs.ts'
 import type { Mass, Volume } from '../../shared/units.ts'
 import type { Book, Slot } from '../book.ts'
 import { moveWetMaterial, refuseOtherContents } from '../glaze-bucket.ts'
-import { waterGramsOf } from '../glaze-water.ts'
 import {
   findGlaze,
   findIngredient,
@@ -20,6 +19,7 @@ import {
   onShelf,
   type MaterialFacts,
 } from '../materials.ts'
+import { waterGramsOf } from '../drawn-off.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { glazeBatch } from '../schema.ts'

@@ -6,8 +6,9 @@ import { makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, type ReadingSaid } from '../readings.ts'
 import { findBat, findLot } from '../studio.ts'
+import type { MinutesTold } from '../work-told.ts'
 
-export interface MoveLoadSaid extends Circumstances {
+export interface MoveLoadSaid extends Circumstances, MinutesTold {
   /** The load. */
   readonly lotId: string
   /** The bat that it is laid on. */

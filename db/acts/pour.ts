@@ -15,8 +15,9 @@ import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type Reading, type ReadingSaid } from '../readings.ts'
 import { findBat, findBody } from '../studio.ts'
 import { waterFigure, type WaterFigure, type WaterSaid } from '../water-figures.ts'
+import type { MinutesTold } from '../work-told.ts'
 
-export interface PourSaid extends Circumstances {
+export interface PourSaid extends Circumstances, MinutesTold {
   readonly basinVesselId: string
   readonly loads: readonly {
     readonly batId: string

@@ -3,8 +3,9 @@ import { Refusal } from '../../shared/refusal.ts'
 import { gramsFrom, type Mass } from '../../shared/units.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { findBody, findLot } from '../studio.ts'
+import type { MinutesTold } from '../work-told.ts'
 
-export interface RewetSaid extends Circumstances {
+export interface RewetSaid extends Circumstances, MinutesTold {
   readonly lotId: string
   readonly place: 'store' | 'bench'
   readonly water: Mass

@@ -5,8 +5,9 @@ import { blendInto, contentOf, vesselFor } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { findBody } from '../studio.ts'
+import type { MinutesTold } from '../work-told.ts'
 
-export interface SlakeSaid extends Circumstances {
+export interface SlakeSaid extends Circumstances, MinutesTold {
   readonly fromVesselId: string
   readonly basinVesselId: string
   /** How much scrap goes in; all that the vessel has where it is not said. */

@@ -9,8 +9,9 @@ import { weighKnownDry } from '../known-dry.ts'
 import { contentOf, makeLot } from '../making.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { takeReading, type ReadingSaid } from '../readings.ts'
+import type { WayTold } from '../work-told.ts'
 
-export interface WedgeSaid extends Circumstances {
+export interface WedgeSaid extends Circumstances, WayTold {
   /** Lots on the bench that are wedged together. */
   readonly from: readonly ClaySourceSaid[]
   /** Vessels of soft scrap that is wedged in whole, without slaking. */

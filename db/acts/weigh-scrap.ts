@@ -8,8 +8,9 @@ import type { Act, Circumstances } from '../perform.ts'
 import { takeFromRuns, vesselAndRuns } from '../pots.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
 import { dryMassOfReading, type WaterSaid } from '../water-figures.ts'
+import type { MinutesTold } from '../work-told.ts'
 
-export interface WeighScrapSaid extends Circumstances {
+export interface WeighScrapSaid extends Circumstances, MinutesTold {
   readonly vesselId: string
   readonly bodyId: string
   /** The whole vessel, as it stands. */

@@ -6,10 +6,10 @@ import { minorUnitDigits } from '../../shared/money.ts'
 import type { Month } from '../../shared/month.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
+import { moneyMoved } from '../money-moved.ts'
 import { endOf, inSnapshot, isoText, startOf } from '../report-reading.ts'
 import { findStudio } from '../studio.ts'
 import { entriesTrail, trailTo } from '../trail-links.ts'
-import { moneyMoved } from '../money-moved.ts'
 
 export interface FiringsAsked {
   readonly studioId: string

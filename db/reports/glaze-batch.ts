@@ -22,7 +22,7 @@ import { findGlaze, findRecipe, natureOfMix, type Recipe } from '../glaze-recipe
 import { inSnapshot } from '../report-reading.ts'
 import { holding } from '../schema.ts'
 import { findRun, findVessel } from '../studio.ts'
-import { shelfOf, type Shelf } from '../material-shelf.ts'
+import { shelfOf, type Shelf } from '../shelf-of-powders.ts'
 
 /** How much glaze is wanted: by its dry mass, by its volume, or for runs of pots. */
 export interface BatchAsked {

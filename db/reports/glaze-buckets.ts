@@ -17,12 +17,12 @@ import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
 import { glazeOfForm } from '../glaze-learned.ts'
 import { natureOfGlaze } from '../glaze-recipes.ts'
-import { perGram } from '../material-shelf.ts'
 import { findMaterial } from '../materials.ts'
 import { quantitiesOf } from '../quantity-columns.ts'
 import { inSnapshot } from '../report-reading.ts'
 import { form, holding, vessel } from '../schema.ts'
 import { trailTo } from '../trail-links.ts'
+import { perGram } from '../shelf-of-powders.ts'
 
 interface CoveredForm {
   readonly formId: string

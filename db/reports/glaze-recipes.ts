@@ -9,7 +9,7 @@ import type { StatedHazard } from '../../shared/material-hazards.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database } from '../connection.ts'
 import { findGlaze, natureOfMix, recipesOf, type Recipe } from '../glaze-recipes.ts'
-import { perGram, shelfOf, type Shelf } from '../material-shelf.ts'
+import { perGram, shelfOf, type Shelf } from '../shelf-of-powders.ts'
 import { inSnapshot } from '../report-reading.ts'
 
 interface RecipeRow {

@@ -27,7 +27,7 @@ export interface KilnKnown {
 
 export interface KilnsKnown {
   readonly kilns: readonly KilnKnown[]
-  /** The kiln that was loaded last. */
+  /** The kiln that was loaded or fired last. */
   readonly lastKilnId: string | null
 }
 
@@ -91,9 +91,14 @@ async function metersLast(ledger: Transaction, studioId: string): Promise<Map<st
 
 async function lastKiln(ledger: Transaction, studioId: string): Promise<string | null> {
   const [row] = await ledger.execute<{ kilnId: string }>(sql`
-    select kiln_id as "kilnId" from kiln_load
-     where studio_id = ${studioId} and kiln_id is not null
-     order by loaded_at desc, kiln_load_id desc limit 1`)
+    select kiln_id as "kilnId" from (
+      select kiln_id, loaded_at as at from kiln_load
+       where studio_id = ${studioId} and kiln_id is not null
+      union all
+      select f.kiln_id, e.happened_at from firing f
+        join entry e on e.studio_id = f.studio_id and e.entry_id = f.entry_id
+       where f.studio_id = ${studioId} and f.kind <> 'empty') as used
+     order by at desc, kiln_id limit 1`)
   return row?.kilnId ?? null
 }
 

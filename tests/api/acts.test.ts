@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { ALL_ACTS } from '../../api/acts/all-acts.ts'
 import { actAnswerSchema } from '../../api/entry-schemas.ts'
-import { kg } from '../support/studio.ts'
+import { g, kg } from '../support/studio.ts'
 import { LIFE } from './life-of-clay.ts'
 import { NEIGHBOUR, openPottery, problem, problemIn, type Pottery } from './pottery.ts'
 import { fillShelf, LIFE_ON_THE_SHELF } from './shelf.ts'
@@ -66,6 +66,47 @@ describe('every act', () => {
     for (const column of COLUMNS) expect(sumIn(lines, column)).toBe(0n)
   })
 
+  test('the acts of glaze work on a bucket and on bisque', async () => {
+    const jug = { slurry: { net: g('725') }, volume: { value: '500', unit: 'ml' } }
+    const vesselId = 'glaze-bin'
+    const made: [act: string, said: object][] = [
+      [
+        'mix-glaze',
+        {
+          ...{ glazeId: 'clear', vesselId, water: kg('2.9') },
+          ingredients: [
+            { ingredientId: 'flint', reading: { net: kg('2.1') } },
+            { ingredientId: 'whiting', reading: { net: kg('0.9') } },
+          ],
+        },
+      ],
+      ['read-glaze', { vesselId, density: jug }],
+      ['water-glaze', { vesselId, water: g('120') }],
+      ['lose-glaze', { vesselId, why: 'sieve', dryGrams: '15' }],
+      [
+        'glaze',
+        {
+          ...{ glazeId: 'clear', vesselId, runs: [{ runId: 'to-glaze' }] },
+          pots: { before: { net: kg('3.00') }, after: { net: kg('3.16') } },
+        },
+      ],
+    ]
+    const vessel = { vesselId, name: 'Glaze bin', kind: 'bucket', tareGrams: '900' }
+    await pottery.ask('POST', '/v1/vessels', { body: vessel })
+    const whiting = { materialId: 'whiting', mass: kg('25'), price: '20.00' }
+    await pottery.does('receive-materials', { materials: [whiting] })
+    const pots = { what: 'pots', bodyId: 'buff', formId: 'mug', runId: 'to-glaze', at: 'bisque' }
+    await pottery.does('open-books', {
+      items: [{ ...pots, pieces: 8, reading: { net: kg('3.00') } }],
+    })
+    for (const [act, said] of made) {
+      const { entry } = (await pottery.does(act, said)) as {
+        entry: { lines: Record<string, string>[] }
+      }
+      for (const column of COLUMNS) expect(sumIn(entry.lines, column), act).toBe(0n)
+    }
+  })
+
   test('close-month closes what is over', async () => {
     expect((await pottery.does('close-month', { month: '2026-05' }))['made']).toEqual({
       month: '2026-05',
@@ -78,6 +119,7 @@ describe('every act', () => {
     const done = new Set([
       ...[...LIFE, ...LIFE_ON_THE_SHELF].map(([act]) => act),
       ...['count', 'discard', 'fire-empty', 'close-month'],
+      ...['mix-glaze', 'read-glaze', 'water-glaze', 'lose-glaze', 'glaze'],
     ])
     expect(ALL_ACTS.map((act) => act.name).filter((name) => !done.has(name))).toEqual([])
   })

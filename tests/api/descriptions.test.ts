@@ -61,6 +61,9 @@ describe('the words of the description', () => {
       MeterReadings: 'The meter of the kiln, before and after.',
       FuelWeighed:
         'Gas that was weighed: the cylinder before and after, or the mass burnt. It leaves the shelf of what the kiln burns.',
+      GlazeBucketRead: 'The bucket before; by the books where it was not read.',
+      GlazeDensity: 'A jug of stirred glaze: its volume and its weight.',
+      PotsGlazedWeighed: 'All named pots together, before and after, dry both times.',
       Candling: 'Drying the ware before the fire proper, beside what the fire itself took.',
     })
   })

@@ -97,13 +97,10 @@ function bisqueIn(view: View, dice: Dice) {
   const others = piecesAt(view, 'bisque').filter(({ runId }) => runId !== pots?.runId)
   const other = dice.isOnceIn(3) ? dice.pickOr(others, undefined) : undefined
   const pieces = dice.isOnceIn(3) ? 1 + dice.roll(1 + (pots?.pieces ?? 1)) : undefined
-  const first = { runId: pots?.runId ?? 'no-run', pieces }
-  const dryGrams = pots?.dryGrams ?? someGrams(dice, 900)
-  if (other === undefined) return { runs: [first], dryGrams }
-  return {
-    runs: [first, { runId: other.runId ?? '' }],
-    dryGrams: dryGrams.plus(other.dryGrams),
-  }
+  const second = other === undefined ? [] : [{ runId: other.runId ?? '' }]
+  const there = [pots, other].flatMap((held) => (held === undefined ? [] : [held.dryGrams]))
+  const dryGrams = there.length === 0 ? someGrams(dice, 900) : Decimal.sum(...there)
+  return { runs: [{ runId: pots?.runId ?? 'no-run', pieces }, ...second], dryGrams }
 }
 
 const glaze: DeedMaker = (view, dice) => {

@@ -30,6 +30,8 @@ const receive: DeedMaker = (_view, dice) => {
   let counted = 0
   for (let left = 1 + dice.roll(3); left > 0; left -= 1) {
     const materialId = materialIn(dice)
+    // The door asks that a delivery names each material once.
+    if (materials.some((one) => one.materialId === materialId)) continue
     const price = priceOf(dice)
     if (isCounted(materialId)) {
       const pieces = 1 + dice.roll(60)

@@ -31,8 +31,12 @@ export class FreshStudios {
     const studioId = `studio-${String(this.#made)}`
     const { db } = this.#first.services
     await furnish({ db }, studioId)
-    // Every other studio lets its seconds cost less.
-    await furnishMaterials({ db }, studioId, this.#made % 2 === 0 ? 'by_price' : 'like_firsts')
+    // Every other pair of studios lets its seconds cost less.
+    await furnishMaterials(
+      { db },
+      studioId,
+      Math.ceil(this.#made / 2) % 2 === 0 ? 'by_price' : 'like_firsts',
+    )
     const services = { ...this.#first.services, newId: countedIds() }
     return { services, studioId, tally: this.tally }
   }

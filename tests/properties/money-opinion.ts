@@ -54,6 +54,16 @@ export async function moneyFaultsOf(db: Database, studioId: string): Promise<str
     select format('holding %s (%s) has clay money in what is no clay', holding_id, place) from kept
      where place in ('materials', 'glaze_bucket') and layer = 'clay' and cost <> 0
     union all
+    select format('%s has paid %s of %s', place, sum(cost), layer) from layers
+     where place = 'utility' and layer <> 'fire' or place = 'wear' and layer <> 'wear'
+     group by place, entry_id, layer having sum(cost) <> 0
+    union all
+    select format('%s of %s is on %s of %s', k.cost, k.layer, k.place, m.kind)
+      from kept k join holding h on h.studio_id = ${studioId} and h.holding_id = k.holding_id
+      join material m on m.studio_id = h.studio_id and m.material_id = h.material_id
+     where k.cost <> 0 and k.layer <> case m.kind when 'packaging' then 'packaging' when 'fuel' then 'fire'
+                                                 when 'kiln_furniture' then 'wear' else 'glaze' end
+    union all
     select format('holding %s keeps %s of %s and its lines make %s', holding_id, k.cost, layer, l.cost)
       from kept k full join (
         select holding_id, layer, sum(cost) as cost from layers where is_inside group by 1, 2) l

@@ -40,7 +40,15 @@ function does({ services, studioId }: Real, named: { deed: Deed; ids: string }):
 
 function touched({ answer }: Verdict): string[] {
   return (answer?.entry.lines ?? []).map((line) =>
-    [line.place, line.bodyId, line.lotId, line.runId, line.vesselId, line.grade].join('/'),
+    [
+      line.place,
+      line.bodyId,
+      line.materialId,
+      line.lotId,
+      line.runId,
+      line.vesselId,
+      line.grade,
+    ].join('/'),
   )
 }
 

@@ -44,7 +44,8 @@ const MAY_TOUCH: Readonly<Record<string, readonly string[]>> = {
   keep: ['finished', 'customer'],
   break_in_shop: ['finished', 'waste'],
   discard: [...PLACES_INSIDE, 'waste'],
-  dry_test: [...PLACES_INSIDE, 'supplier', 'before', 'unexplained'],
+  // Open clay that was found dried out or wetted has its water set.
+  dry_test: [...PLACES_INSIDE, 'supplier', 'before', 'tap', 'air', 'unexplained'],
   count: [...PLACES_INSIDE, 'tap', 'air', 'unexplained'],
   close_month: [],
   receive_materials: ['supplier', 'materials'],

@@ -22,7 +22,7 @@ afterAll(() => studios.close())
 async function heldByPlace({ services, studioId }: Real): Promise<string[]> {
   const { holdings } = await viewStudio(services.db, studioId)
   return holdings
-    .filter((held) => held.balance !== '0 0 0 0')
+    .filter((held) => held.balance !== '0 0 0 0 0')
     .map((held) => [held.place, held.bodyId, held.vesselId, held.grade, held.balance].join(' '))
     .sort()
 }

@@ -75,6 +75,22 @@ const CHAPTERS: readonly Chapter[] = [
     ],
   },
   {
+    heading: 'Glaze and materials',
+    pages: [
+      {
+        href: '/books/materials',
+        name: 'Materials',
+        words: 'powders, boxes, kiln shelves, gas: what is here, and what to order',
+      },
+      {
+        href: '/books/materials-in',
+        name: 'Materials came in',
+        words: 'how much, price, freight',
+      },
+      { href: '/glaze', name: 'Glaze', words: 'buckets, recipes, what to weigh out' },
+    ],
+  },
+  {
     heading: 'Pots leave',
     pages: [
       { href: '/books/sell', name: 'Sold', words: 'or given away, kept, broken in the shop' },

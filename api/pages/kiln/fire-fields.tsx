@@ -27,7 +27,7 @@ export function EnergyFields({ kiln, typed, faults, voice }: FireFieldsProps) {
         <TextField
           {...{ name: 'meterBefore', label: 'Meter before', faults, typed: begun }}
           inputmode="decimal"
-          hint={kiln?.meterLast == null ? undefined : 'As it was last read.'}
+          hint={kiln?.meterLast == null ? undefined : `As it was last read: ${kiln.name}.`}
         />
         <TextField {...field} name="meterAfter" label="Meter after" inputmode="decimal" />
       </div>

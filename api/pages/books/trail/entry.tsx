@@ -47,8 +47,10 @@ export async function showEntry(c: Context<Environment>): Promise<Response> {
   )
 }
 
-function namesIn({ lines, weighings, estimates, losses, sale, dryTest, firing }: EntryTraced) {
+function namesIn(entry: EntryTraced) {
+  const { lines, weighings, estimates, losses, sale, dryTest, glazings, firing } = entry
   return {
+    material: glazings.map(({ materialId }) => materialId),
     body: [...lines.map(({ bodyId }) => bodyId), dryTest?.bodyId],
     lot: [...lines.map(({ lotId }) => lotId), dryTest?.lotId],
     run: [...lines, ...losses, ...(firing?.shares ?? [])].map(({ runId }) => runId),
@@ -103,7 +105,7 @@ function Circumstances({ entry, voice }: { entry: EntryTraced; voice: Voice }) {
 
 /** What else it says: what was sold, what a sample told. */
 function Facts({ entry, voice, nameOf }: { entry: EntryTraced; voice: Voice; nameOf: NameOf }) {
-  const { sale, dryTest } = entry
+  const { sale, dryTest, glazings } = entry
   const pots = (pieces: number) => `${String(pieces)} ${pieces === 1 ? 'piece' : 'pieces'}`
   const sayings = [
     ...(sale === null
@@ -111,6 +113,7 @@ function Facts({ entry, voice, nameOf }: { entry: EntryTraced; voice: Voice; nam
       : [
           `${pots(sale.pieces)} of ${nameOf('form', sale.formId)}, ${sale.grade}, at ${voice.money(sale.priceEach)} each: ${sale.channel}.`,
         ]),
+    ...glazings.map((glazing) => glazingWords(glazing, voice, nameOf)),
     ...(dryTest === null
       ? []
       : [
@@ -124,6 +127,24 @@ function Facts({ entry, voice, nameOf }: { entry: EntryTraced; voice: Voice; nam
       ))}
     </>
   )
+}
+
+const HOW_GLAZED: Readonly<Record<string, string>> = {
+  bucket: 'by the bucket, before and after',
+  pieces: 'by the pots, before and after',
+  usual: 'as usual for the form',
+}
+
+/** Glaze that landed on a run. */
+function glazingWords(
+  glazing: EntryTraced['glazings'][number],
+  voice: Voice,
+  nameOf: NameOf,
+): string {
+  const { runId, materialId, pieces, dryGrams, standardUncertaintyGrams, how } = glazing
+  const dry = voice.massSure(dryGrams, standardUncertaintyGrams)
+  const lost = voice.share(glazing.lossOnIgnitionFraction)
+  return `${String(pieces)} of ${nameOf('run', runId)} took ${dry} of ${nameOf('material', materialId)}, dry: known ${HOW_GLAZED[how] ?? how}. The fire will take ${lost} of it.`
 }
 
 /** The clay and the pots that it began. */

@@ -3,6 +3,7 @@ import { costLeaving } from '../../shared/cost.ts'
 import { decimal, ONE, ZERO, type Decimal } from '../../shared/decimal.ts'
 import { electricityCost } from '../../shared/firing-bill.ts'
 import { costIf, totalOf, type PieceCostByLayer } from '../../shared/what-changes-if.ts'
+import type { Cited } from './cited.ts'
 
 /**
  * One plate of the handbook's worked day (section 8, its last line), in its invented units of money.
@@ -34,12 +35,37 @@ const glazed = clay.plus(glaze).plus(fire)
 
 const shown = (amount: Decimal) => amount.toFixed(2)
 
+const SOURCE = { source: 'studio handbook, worked day, one plate', standing: 'computed' } as const
+
+interface PrintedFigure extends Cited {
+  readonly what: string
+  readonly ours: Decimal
+  readonly printed: string
+}
+
+const PRINTED: readonly PrintedFigure[] = [
+  {
+    what: 'dry clay, a kilogram, at 1.20 a wet one with 20.5 % water',
+    ours: ballCost.dividedBy(ballDryGrams).times(1000),
+    printed: '1.509',
+    ...SOURCE,
+  },
+  { what: 'the ball', ours: ballCost, printed: '1.92', ...SOURCE },
+  { what: 'what of it comes back with the scrap', ours: scrapBack, printed: '0.40', ...SOURCE },
+  { what: 'clay', ours: clay, printed: '1.52', ...SOURCE },
+  { what: 'glaze', ours: glaze, printed: '0.19', ...SOURCE },
+  { what: 'firing', ours: fire, printed: '1.45', ...SOURCE },
+  {
+    what: 'with the share of those that did not survive',
+    ours: glazed.dividedBy(SURVIVING),
+    printed: '3.60',
+    ...SOURCE,
+  },
+]
+
 describe('the plate of the worked day (studio handbook, section 8; computed there)', () => {
-  test('dry clay costs 1.509 a kilogram at 1.20 a wet one with 20.5 % water', () => {
-    expect(ballCost.dividedBy(ballDryGrams).times(1000).toFixed(3)).toBe('1.509')
-  })
-  test('the ball costs 1.92, and 0.40 of it comes back with the scrap: clay 1.52', () => {
-    expect([shown(ballCost), shown(scrapBack), shown(clay)]).toEqual(['1.92', '0.40', '1.52'])
+  test.each(PRINTED)('$what: $printed ($standing: $source)', ({ ours, printed }) => {
+    expect(ours.toFixed(printed.split('.')[1]?.length ?? 0)).toBe(printed)
   })
   test('the scrap is what the day’s own figures give: 19.0 % turned off, 3.1 % slops, 1.8 % skirts', () => {
     // Turnings of leather-hard plates: 2.789 of 14.654 kg dry, of 12 plates; slops and skirts of the ball.
@@ -49,8 +75,7 @@ describe('the plate of the worked day (studio handbook, section 8; computed ther
     // Printed as 0.295 kg: the day's shares are rounded to a tenth of a per cent.
     expect(turned.plus(thrownOff).minus(SCRAP_DRY_GRAMS).abs().lessThan(1)).toBe(true)
   })
-  test('glaze 0.19, firing 1.45, together 3.17 glazed as printed, 3.16 where nothing is rounded before', () => {
-    expect([shown(glaze), shown(fire)]).toEqual(['0.19', '1.45'])
+  test('glazed 3.17 as printed, 3.16 where nothing is rounded before', () => {
     // The handbook went on with 1.509 a kilogram, which it had rounded: 3.16506 against 3.164945.
     const printedPrice = decimal('1.509')
     const printedBack = SCRAP_DRY_GRAMS.times(SCRAP_THAT_COMES_BACK)
@@ -59,9 +84,6 @@ describe('the plate of the worked day (studio handbook, section 8; computed ther
     const printed = ballCost.minus(printedBack).plus(glaze).plus(fire)
     expect([shown(printed), shown(glazed)]).toEqual(['3.17', '3.16'])
     expect(printed.minus(glazed).toFixed(4)).toBe('0.0001')
-  })
-  test('3.60 with the share of those that did not survive', () => {
-    expect(shown(glazed.dividedBy(SURVIVING))).toBe('3.60')
   })
   test('and so by our own rule, where each survivor bears (1 - y) / y of a lost one', () => {
     const none = { clay: ZERO, glaze: ZERO, fire: ZERO, wear: ZERO, packaging: ZERO }
