@@ -1,5 +1,6 @@
 import type { ActAnswer } from '../../db/perform.ts'
 import { CautionBox } from './act-form.tsx'
+import { FireTold, LossesTold } from './fire-told.tsx'
 import type { FormFaults } from './field-words.tsx'
 import { dryNameOf } from './material-words.ts'
 import type { Voice } from './voice.ts'
@@ -42,10 +43,27 @@ export function WouldBe(props: WouldBeProps) {
       {answer.differences.map(({ words }) => (
         <p>{voice.words(words)}</p>
       ))}
+      <MadeTold made={answer.made} voice={voice} />
+      {answer.entry.firing === null ? null : (
+        <FireTold firing={answer.entry.firing} voice={voice} />
+      )}
+      <LossesTold losses={answer.entry.losses} voice={voice} />
       {wordsMade(answer.made['words']).map((words) => (
         <p>{voice.words(words)}</p>
       ))}
       {isCautioned ? null : answer.cautions.map((caution) => <CautionBox caution={caution} />)}
+    </>
+  )
+}
+
+/** How what a fire took is known, by what it is shared out, and what becomes of pots that broke in it. */
+function MadeTold({ made, voice }: { made: ActAnswer['made']; voice: Voice }) {
+  const told = ['energy', 'sharedOut', 'lossWords'].flatMap((name) => made[name] ?? [])
+  return (
+    <>
+      {told.map((words) => (
+        <p>{voice.words(words)}</p>
+      ))}
     </>
   )
 }

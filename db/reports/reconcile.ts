@@ -33,6 +33,10 @@ export interface Reconciliation {
   readonly faults: readonly LedgerFault[]
 }
 
+const NOTHING: LedgerTotals = {
+  ...{ dryGrams: '0', materialGrams: '0', waterGrams: '0', pieces: '0', cost: '0' },
+}
+
 /**
  * A second opinion on the whole ledger, from the lines alone: that every balance is the sum of its
  * lines, every entry sums to zero in its five columns, layer by layer of its cost and, source by source, in what makes
@@ -44,14 +48,12 @@ export function reconcile(db: Database): Promise<Reconciliation> {
     const [counts] = await ledger.execute<Record<string, number>>(COUNTS)
     const [totals] = await ledger.execute<LedgerTotals & Record<string, unknown>>(TOTALS)
     const { studios = 0, holdings = 0, entries = 0, lines = 0 } = counts ?? {}
-    const { dryGrams = '0', materialGrams = '0', waterGrams = '0' } = totals ?? {}
-    const { pieces = '0', cost = '0' } = totals ?? {}
     return {
       studios,
       holdings,
       entries,
       lines,
-      totals: { dryGrams, materialGrams, waterGrams, pieces, cost },
+      totals: { ...NOTHING, ...totals },
       faults: [
         ...(await faultsOf(ledger, 'balance_must_equal_its_lines', BALANCES)),
         ...(await faultsOf(ledger, 'entry_must_balance', ENTRIES)),
