@@ -15,6 +15,9 @@ const REPORTS: Readonly<Record<string, string>> = {
   'mass-balance': '/books/balance',
   dust: '/books/dust',
   stock: '/books/stock',
+  'stock-value': '/books/stock-value',
+  firings: '/books/firings',
+  'what-changes-if': '/books/what-if',
   plaster: '/plaster',
 }
 

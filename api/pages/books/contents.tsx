@@ -18,11 +18,6 @@ const CHAPTERS: readonly Chapter[] = [
         words: 'clay and money, from opening to closing; prints on a sheet',
       },
       {
-        href: '/books/piece',
-        name: 'What a piece costs',
-        words: 'its clay, with its share of what failed',
-      },
-      {
         href: '/books/yield',
         name: 'How many come through',
         words: 'yield, form by form and stage by stage',
@@ -41,6 +36,36 @@ const CHAPTERS: readonly Chapter[] = [
         href: '/books/dust',
         name: 'Dust',
         words: 'dry work as it was recorded, with the published limits',
+      },
+    ],
+  },
+  {
+    heading: 'What it costs',
+    pages: [
+      {
+        href: '/books/piece',
+        name: 'What a piece costs',
+        words: 'clay, glaze, fire, wear and packing, with its share of what failed',
+      },
+      {
+        href: '/books/month-costs',
+        name: 'What this month cost',
+        words: 'by what for and by where it went; a piece and a kilogram sold',
+      },
+      {
+        href: '/books/firings',
+        name: 'Firings',
+        words: 'what each cost a piece, and what its empty room cost',
+      },
+      {
+        href: '/books/stock-value',
+        name: 'What the stock is worth',
+        words: 'at the end of a year or of any day, for the accountant',
+      },
+      {
+        href: '/books/what-if',
+        name: 'What if?',
+        words: 'clay goes up, the kiln is fuller, fewer crack: what a piece costs then',
       },
     ],
   },

@@ -44,10 +44,12 @@ interface MonthRangeProps {
   readonly months: readonly string[]
   readonly from: string | undefined
   readonly to: string | undefined
+  /** What happened in those months. */
+  readonly did?: string
 }
 
-/** From which month to which: of the pots that were thrown in them. */
-export function MonthRange({ voice, action, months, from, to }: MonthRangeProps) {
+/** From which month to which: of the pots that were thrown in them, or of what else happened. */
+export function MonthRange({ voice, action, months, from, to, did = 'Thrown' }: MonthRangeProps) {
   const options = months.map((month) => ({ value: month, name: voice.month(month) }))
   const fields = new Map([
     ['from', from ?? ''],
@@ -59,14 +61,14 @@ export function MonthRange({ voice, action, months, from, to }: MonthRangeProps)
       <form method="get" action={action}>
         <Narrowing
           name="from"
-          label="Thrown in this month or later"
+          label={`${did} in this month or later`}
           all="From the beginning"
           options={options}
           fields={fields}
         />
         <Narrowing
           name="to"
-          label="Thrown in this month or earlier"
+          label={`${did} in this month or earlier`}
           all="Up to now"
           options={options}
           fields={fields}

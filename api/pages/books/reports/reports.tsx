@@ -1,7 +1,10 @@
 import { newRouter } from '../../../router.ts'
 import { showBalance } from './balance.tsx'
 import { showDust } from './dust.tsx'
+import { showFirings } from './firings.tsx'
+import { showStockValue } from './stock-value.tsx'
 import { showTurning, showTurningOf } from './turning.tsx'
+import { showWhatIf } from './what-if.tsx'
 import { showYield } from './yield.tsx'
 
 /** The reports that are read at the table. */
@@ -12,3 +15,6 @@ reports.get('/books/turning', showTurning)
 reports.get('/books/turning/:formId', showTurningOf)
 reports.get('/books/balance', showBalance)
 reports.get('/books/dust', showDust)
+reports.get('/books/stock-value', showStockValue)
+reports.get('/books/firings', showFirings)
+reports.get('/books/what-if', showWhatIf)
