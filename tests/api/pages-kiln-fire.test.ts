@@ -74,7 +74,8 @@ describe('a fire on the pages', () => {
     expect(preview).toContain('The fire cost £29.84, £2.40 of it for elements and shelves.')
     expect(preview).toContain('Half empty: 50 % full. £2.98 a piece. In a full kiln about £1.49.')
     expect(preview).toContain('stays with the others of their run')
-    const { entryId } = await pressed(pottery, path, { key: 'u3', ...fields })
+    const happenedAt = '2026-06-15T11:00:00Z'
+    const { entryId } = await pressed(pottery, path, { key: 'u3', happenedAt, ...fields })
     expect((await firingOf(entryId)).firing).toMatchObject({
       ...{ kilnId: 'top', how: 'meter', kilowattHours: '98', candlingKilowattHours: '4' },
       ...{ energyCost: '27.44', wearCost: '2.4', sharedBy: 'count', fullFraction: '0.5' },
