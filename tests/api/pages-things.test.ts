@@ -93,6 +93,23 @@ describe.each([
     wrong: { thicknessMillimetres: '-4' },
     words: 'Above 0, and at most 10 metres.',
   },
+  {
+    path: 'kilns',
+    typed: {
+      ...{ name: 'Top loader', pricePerKilowattHour: '0,28', ratedKilowatts: '9' },
+      ...{ volumeLitres: '190', wearPerFiring: '2.4', shareBy: 'mass', usableFraction: '55' },
+    },
+    id: 'top-loader',
+    kept: {
+      ...{ name: 'Top loader', pricePerKilowattHour: '0.28', ratedKilowatts: '9' },
+      ...{ volumeLitres: '190', wearPerFiring: '2.4', shareBy: 'mass', usableFraction: '0.55' },
+    },
+    change: { pricePerKilowattHour: '0.31' },
+    changed: { pricePerKilowattHour: '0.31', shareBy: 'mass' },
+    history: 'What a kilowatt-hour costs: 0.31 a kWh (was 0.28 a kWh)',
+    wrong: { volumeLitres: '0' },
+    words: 'Above 0.',
+  },
 ])('a thing among the $path', (kind) => {
   const { path, id } = kind
   const list = `/books/things/${path}`

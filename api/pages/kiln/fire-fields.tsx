@@ -20,14 +20,13 @@ interface FireFieldsProps {
 export function EnergyFields({ kiln, typed, faults, voice }: FireFieldsProps) {
   const field = { typed, faults }
   const begun = begunWith(typed, { meterBefore: kiln?.meterLast ?? undefined })
-  const isPriced = kiln === undefined || kiln.hasPrice
   return (
     <>
       <div class="side-by-side">
         <TextField
           {...{ name: 'meterBefore', label: 'Meter before', faults, typed: begun }}
           inputmode="decimal"
-          hint={kiln?.meterLast == null ? undefined : `As it was last read: ${kiln.name}.`}
+          hint={lastRead(kiln)}
         />
         <TextField {...field} name="meterAfter" label="Meter after" inputmode="decimal" />
       </div>
@@ -48,25 +47,44 @@ export function EnergyFields({ kiln, typed, faults, voice }: FireFieldsProps) {
           after="h"
         />
       )}
-      {isPriced && typed.text('price') === undefined && !isAt(faults, 'price') ? null : (
-        <TextField
-          {...field}
-          name="price"
-          label="What a kilowatt-hour cost"
-          hint="Enter it with the kiln, and nobody is asked again."
-          inputmode="decimal"
-          after="a kWh"
-        />
-      )}
-      {kiln !== undefined && !kiln.burnsGas ? null : (
-        <details class="more" open={typed.hasMass('gasBefore') || typed.hasMass('gasAfter')}>
-          <summary>The gas was weighed</summary>
-          <MassField {...field} voice={voice} name="gasBefore" label="Cylinder before" />
-          <MassField {...field} voice={voice} name="gasAfter" label="Cylinder after" />
-        </details>
-      )}
+      <PriceField {...{ kiln, typed, faults, voice }} />
+      <GasFields {...{ kiln, typed, faults, voice }} />
     </>
   )
+}
+
+/** What a kilowatt-hour cost, where the kiln has no price. */
+function PriceField({ kiln, typed, faults }: FireFieldsProps) {
+  const field = { typed, faults }
+  const isPriced = kiln === undefined || kiln.hasPrice
+  if (isPriced && typed.text('price') === undefined && !isAt(faults, 'price')) return null
+  return (
+    <TextField
+      {...field}
+      name="price"
+      label="What a kilowatt-hour cost"
+      hint="Enter it with the kiln, and nobody is asked again."
+      inputmode="decimal"
+      after="a kWh"
+    />
+  )
+}
+
+/** The cylinder, weighed before and after, where the kiln burns gas. */
+function GasFields({ kiln, typed, faults, voice }: FireFieldsProps) {
+  const field = { typed, faults }
+  if (kiln !== undefined && !kiln.burnsGas) return null
+  return (
+    <details class="more" open={typed.hasMass('gasBefore') || typed.hasMass('gasAfter')}>
+      <summary>The gas was weighed</summary>
+      <MassField {...field} voice={voice} name="gasBefore" label="Cylinder before" />
+      <MassField {...field} voice={voice} name="gasAfter" label="Cylinder after" />
+    </details>
+  )
+}
+
+function lastRead(kiln: KilnKnown | undefined): string | undefined {
+  return typeof kiln?.meterLast === 'string' ? `As it was last read: ${kiln.name}.` : undefined
 }
 
 function isAt(faults: FormFaults | undefined, name: string): boolean {

@@ -7,6 +7,7 @@ import { saidOnly } from '../typed.ts'
 import { basinChoices, fullBasins, type Basin } from './basins.ts'
 import { BlendChoice } from './blend-choice.tsx'
 import { ScaleChoice } from './scale-choice.tsx'
+import { WorkTold, workSaid } from './work-told.tsx'
 
 interface DrawnOff {
   readonly basins: readonly Basin[]
@@ -34,6 +35,7 @@ export const decantPage: ActPage<DrawnOff> = {
   keeps: () => 'Water drawn off',
   said: (typed) =>
     saidOnly({
+      ...workSaid(typed),
       basinVesselId: typed.text('basinVesselId'),
       reading: typed.gross('gross'),
       clarity: typed.text('clarity'),
@@ -41,6 +43,7 @@ export const decantPage: ActPage<DrawnOff> = {
       blendBodyId: typed.text('blendBodyId'),
     }),
   fieldOf: {
+    '/minutes': 'minutes',
     '/basinVesselId': 'basinVesselId',
     '/reading': 'gross',
     '/reading/tare': 'grossTare',
@@ -111,6 +114,7 @@ export const decantPage: ActPage<DrawnOff> = {
           />
         </details>
         <BlendChoice {...field} bodies={data.bodies} />
+        <WorkTold {...field} />
         <ScaleChoice {...field} scales={data.scales} />
       </>
     )

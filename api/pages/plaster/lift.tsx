@@ -9,6 +9,7 @@ import { OtherTare, ScaleFigures } from '../weigh/scale-figures.tsx'
 import { near } from './near.ts'
 import { slabAsked } from './slab-asked.ts'
 import type { Slab } from './slab-figures.tsx'
+import { WORK_FIELDS, WorkTold, workSaid } from './work-told.tsx'
 
 interface Lifted {
   readonly slab: Slab
@@ -35,6 +36,7 @@ export const liftPage: ActPage<Lifted> = {
     const intoLotId = typed.text('intoLotId')
     const scrapings = typed.net('scrapings')
     return saidOnly({
+      ...workSaid(typed),
       lotId: slab.lotId,
       reading: typed.gross('gross'),
       bat: typed.net('bat'),
@@ -44,6 +46,7 @@ export const liftPage: ActPage<Lifted> = {
     })
   },
   fieldOf: {
+    ...WORK_FIELDS,
     '/lotId': 'gross',
     '/reading': 'gross',
     '/reading/tare': 'grossTare',
@@ -113,6 +116,7 @@ export const liftPage: ActPage<Lifted> = {
             hint={`“reclaimed from ${slab.batName}” where it is left empty. Counts for a heap of its own.`}
           />
         </details>
+        <WorkTold {...field} asksWay />
         <OtherTare {...props} scales={data.scales} />
       </>
     )

@@ -10,6 +10,7 @@ import { basinChoices, fullBasins, type Basin } from './basins.ts'
 import { emptyWords, type EmptyBat } from './empty-bats.tsx'
 import { ScaleChoice } from './scale-choice.tsx'
 import { massFieldOf, TapWithMass, tapped } from './tap-with-mass.tsx'
+import { WorkTold, workSaid } from './work-told.tsx'
 
 interface Poured {
   readonly basins: readonly Basin[]
@@ -40,6 +41,7 @@ export const pourPage: ActPage<Poured> = {
   // What was tapped tells it all: after the pour the bats are empty no more, and a retry says the same.
   said: (typed) =>
     saidOnly({
+      ...workSaid(typed),
       basinVesselId: typed.text('basinVesselId'),
       loads: tapped(typed, 'bats').map((batId) =>
         saidOnly({
@@ -50,6 +52,7 @@ export const pourPage: ActPage<Poured> = {
       ),
     }),
   fieldOf: (typed) => ({
+    '/minutes': 'minutes',
     '/basinVesselId': 'basinVesselId',
     '/loads': 'bats',
     ...Object.fromEntries(
@@ -127,6 +130,7 @@ export const pourPage: ActPage<Poured> = {
     const field = { typed, faults }
     return (
       <>
+        <WorkTold {...field} />
         <ScaleChoice {...field} scales={data.scales} />
       </>
     )

@@ -12,6 +12,7 @@ import { allBasins, basinChoices, type Basin } from './basins.ts'
 import { BlendChoice } from './blend-choice.tsx'
 import { dustCautions } from './dust.ts'
 import { ScaleChoice } from './scale-choice.tsx'
+import { WorkTold, workSaid } from './work-told.tsx'
 
 interface Slaked {
   /** Vessels with scrap in them, what was weighed last first. */
@@ -42,6 +43,7 @@ export const slakePage: ActPage<Slaked> = {
   keeps: () => 'Scrap slaked',
   said: (typed) =>
     saidOnly({
+      ...workSaid(typed),
       fromVesselId: typed.text('fromVesselId'),
       basinVesselId: typed.text('basinVesselId'),
       scrap: typed.gross('scrap'),
@@ -49,6 +51,7 @@ export const slakePage: ActPage<Slaked> = {
       blendBodyId: typed.text('blendBodyId'),
     }),
   fieldOf: {
+    '/minutes': 'minutes',
     '/fromVesselId': 'fromVesselId',
     '/basinVesselId': 'basinVesselId',
     '/scrap': 'scrap',
@@ -113,6 +116,7 @@ export const slakePage: ActPage<Slaked> = {
           />
         </details>
         <BlendChoice {...field} bodies={data.bodies} />
+        <WorkTold {...field} />
         <ScaleChoice {...field} scales={data.scales} />
       </>
     )

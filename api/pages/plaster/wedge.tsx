@@ -10,6 +10,7 @@ import { BlendChoice } from './blend-choice.tsx'
 import { Powder, powderTyped } from './powder.tsx'
 import { ScaleChoice } from './scale-choice.tsx'
 import { massFieldOf, TapWithMass, tapped } from './tap-with-mass.tsx'
+import { WORK_FIELDS, WorkTold, workSaid } from './work-told.tsx'
 
 interface Wedged {
   /** Clay on the bench, what was used last first. */
@@ -40,6 +41,7 @@ export const wedgePage: ActPage<Wedged> = {
   said: (typed) => {
     const vessels = typed.all('vessels')
     return saidOnly({
+      ...workSaid(typed),
       from: tapped(typed, 'lots').map((lotId) => {
         const reading = typed.gross(massFieldOf('lots', lotId))
         return reading === undefined ? { lotId, whatIsLeft: true } : { lotId, reading }
@@ -53,6 +55,7 @@ export const wedgePage: ActPage<Wedged> = {
     })
   },
   fieldOf: (typed) => ({
+    ...WORK_FIELDS,
     '/from': 'lots',
     ...Object.fromEntries(
       tapped(typed, 'lots').flatMap((lotId, index) => [
@@ -113,6 +116,7 @@ export const wedgePage: ActPage<Wedged> = {
         <More {...props} />
         <Powder {...field} voice={voice} />
         <BlendChoice {...field} bodies={data.bodies} />
+        <WorkTold {...field} asksWay />
         <ScaleChoice {...field} scales={data.scales} />
       </>
     )
