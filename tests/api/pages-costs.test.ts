@@ -1,4 +1,6 @@
+import { eq } from 'drizzle-orm'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { form } from '../../db/schema.ts'
 import { decimal, ZERO } from '../../shared/decimal.ts'
 import { fillFiredStudio } from '../support/fired-studio.ts'
 import { reportAppOf, type ReportApp } from '../support/report-app.ts'
@@ -28,6 +30,10 @@ const PAGES = [
   '/books/what-if?formId=mug&clay=15',
 ] as const
 
+/** What a mug is sold at from now on. */
+const priced = (price: string | null) =>
+  app.studio.services.db.update(form).set({ price }).where(eq(form.formId, 'mug'))
+
 /** The figures of the table below a heading, row by row; what is nothing is told by a dash. */
 function rowsBelow(html: string, heading: string): { name: string; figures: string[] }[] {
   const below = html.slice(html.indexOf(heading)).split('</table>')[0] ?? ''
@@ -53,9 +59,7 @@ function expectToAddUp(rows: readonly { readonly figures: readonly string[] }[])
   expect(rows.length).toBeGreaterThan(1)
   expect(total.length).toBeGreaterThan(0)
   total.forEach((figure, column) => {
-    const sum = rows
-      .slice(0, -1)
-      .reduce((so, { figures }) => so.plus(figures[column] ?? '0'), ZERO)
+    const sum = rows.slice(0, -1).reduce((so, { figures }) => so.plus(figures[column] ?? '0'), ZERO)
     expect(sum.toFixed()).toBe(decimal(figure).toFixed())
   })
 }
@@ -68,7 +72,7 @@ describe.each(PAGES)('%s', (address) => {
     expect(page.html).not.toMatch(/undefined|NaN|\[object| style=/)
     const inside = page.links.filter((link) => /^\/(books|v1)\b/.test(link))
     for (const link of new Set(inside)) {
-      const { status } = await app.page(link)
+      const { status } = link.startsWith('/v1') ? await app.ask(link) : await app.page(link)
       expect([link, [200, 303].includes(status)]).toEqual([link, true])
     }
   })
@@ -83,8 +87,9 @@ describe('the cost of a piece', () => {
       'true cost of a sold piece',
     ])
     expectToAddUp(rows)
+    const { forms } = await app.json('/v1/reports/piece-cost?formId=mug')
     expect(rows.map(({ figures }) => figures[0])).toEqual([
-      ...['0.90', '0.10', '1.62', '0.33', '0.50'],
+      ...Object.values(forms[0].costByLayerShown),
       '3.45',
     ])
     expectToAddUp(rowsBelow(html, 'Step by step'))
@@ -167,6 +172,15 @@ describe('what the stock is worth', () => {
     expect(text).toContain('the accountant’s to say')
   })
 
+  test('says of pots that cost more than they sell at that they do', async () => {
+    expect((await app.page('/books/stock-value')).text).toContain('No price is said of this form')
+    await priced('2')
+    const { text } = await app.page('/books/stock-value')
+    await priced(null)
+    expect(text).toContain('It cost more than it sells at.')
+    expect(text).not.toContain('None of them cost more')
+  })
+
   test('is that of the day asked for, with the usual ends of a year at hand', async () => {
     const { html, text, links } = await app.page('/books/stock-value?on=2026-04-05')
     const report = await app.json('/v1/reports/stock-value?on=2026-04-05')
@@ -201,9 +215,12 @@ describe('firings', () => {
 })
 
 describe('what if', () => {
+  afterAll(() => priced(null))
+
   const asked = 'clay=15&energy=-10%25&yieldAfterBisque=2%2C5&kilnFullFrom=50&kilnFullTo=100'
 
   test('each effect alone and all together, and the price that keeps the margin', async () => {
+    await priced('24')
     const { html, text } = await app.page(`/books/what-if?formId=mug&${asked}`)
     const report = await app.json(
       '/v1/reports/what-changes-if?formId=mug&clay=15&energy=-10&yieldAfterBisque=2.5&kilnFullFrom=50&kilnFullTo=100',
@@ -233,8 +250,8 @@ describe('what if', () => {
   })
 
   test('a form of which nothing was sold, or that there is not', async () => {
-    const { forms } = { forms: await app.json('/v1/forms') }
-    expect(forms).toBeDefined()
+    const { text } = await app.page('/books/what-if?formId=plate&clay=3')
+    expect(text).toContain('Nothing of this form was sold')
     expect((await app.page('/books/what-if?formId=amphora&clay=3')).status).toBe(404)
   })
 })

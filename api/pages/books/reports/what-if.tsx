@@ -77,7 +77,7 @@ function readAsked(typed: ReadonlyMap<string, string>, voice: Voice) {
   ])
   const read = whatIfAsked.safeParse(Object.fromEntries(said))
   if (read.success) return { asked: read.data, faults: undefined }
-  const wrong = faultsOf(read.error.issues, 'body')
+  const wrong = faultsOf(read.error.issues, 'json')
   const { faults } = faultsForPage(new FaultOfForm(wrong), FIELD_OF, voice)
   return { asked: undefined, faults }
 }
