@@ -8,7 +8,7 @@ const rise = (description: string, example: string) =>
   z
     .string()
     .regex(/^-?\d{1,4}(\.\d{1,4})?$/, { error: 'It must be a number such as 20 or -2.5.' })
-    .refine((text) => Number(text) >= -100, { error: 'It must be -100 or more.' })
+    .refine((text) => !(Number(text) < -100), { error: 'It must be -100 or more.' })
     .optional()
     .openapi({ description, example })
 
@@ -16,7 +16,7 @@ const full = (description: string, example: string) =>
   z
     .string()
     .regex(/^\d{1,3}(\.\d{1,4})?$/, { error: 'It must be a number such as 70.' })
-    .refine((text) => Number(text) > 0 && Number(text) <= 100, {
+    .refine((text) => !(Number(text) <= 0 || Number(text) > 100), {
       error: 'It must be more than 0 and at most 100.',
     })
     .optional()

@@ -48,6 +48,7 @@ interface Report {
   /** Fires with nothing in the kiln: on no pot. */
   readonly idle: readonly FiringRow[]
   readonly energyCost: Decimal
+  /** Energy and wear of the idle kiln, as the month has it. */
   readonly idleCost: Decimal
   /** Of all time: what firings were charged against what was put into kilns. */
   readonly wear: WearBalance & { readonly trail: string }
@@ -68,12 +69,12 @@ export function firingsReport(db: Database, asked: FiringsAsked): Promise<Firing
     const all = (await firingRows(ledger, asked, timeZone)).map((row) => firingOf(row, digits))
     const firings = all.filter(({ kind }) => kind !== 'empty')
     const idle = all.filter(({ kind }) => kind === 'empty')
-    const sum = (rows: readonly FiringRow[]) =>
-      rows.reduce((total, { energyCost }) => total.plus(energyCost), ZERO)
+    const sum = (rows: readonly FiringRow[], column: 'energyCost' | 'cost') =>
+      rows.reduce((total, row) => total.plus(row[column]), ZERO)
     const report: Report = {
       ...{ studioId, currency, from: from ?? null, to: to ?? null, firings, idle },
-      energyCost: sum(firings),
-      idleCost: sum(idle),
+      energyCost: sum(firings, 'energyCost'),
+      idleCost: sum(idle, 'cost'),
       wear: {
         ...(await wearOf(ledger, studioId, digits)),
         trail: entriesTrail({ place: 'wear' }),

@@ -59,7 +59,7 @@ const report = z
     firings: z.array(firing),
     idle: z.array(firing).openapi({ description: 'With nothing in the kiln: on no pot.' }),
     energyCost: figure('Energy of the firings together.', '13'),
-    idleCost: figure('And of the idle kiln.', '3'),
+    idleCost: figure('Energy and wear of the idle kiln.', '3'),
     wear: z
       .object({
         chargedSoFar: figure('Charged to firings, of all time.', '2.6'),

@@ -66,6 +66,7 @@ export function ByLayer({ label, heading, rows }: ByLayerProps) {
 }
 
 function Figure({ text, href }: { readonly text: string; readonly href: string | undefined }) {
+  if (decimal(text.replace('−', '-')).isZero()) return <>–</>
   return href === undefined ? <>{text}</> : <a href={href}>{text}</a>
 }
 
@@ -74,7 +75,8 @@ export function LayerKey() {
   return (
     <p class="quiet">
       Fire is energy: electricity, gas. Wear is elements, shelves and props. Pack is boxes and
-      paper. Labour is not in the books.
+      paper. Labour is not in the books. Columns add up as printed; along a row the last digit may
+      be rounded away.
     </p>
   )
 }

@@ -156,6 +156,13 @@ function WhereItWent({ report, costs, voice }: CostsProps) {
         Usual losses are in the pots that came through. Those beyond what is usual for the form, and
         a kiln that fired nothing, are on no pot: they stand by themselves.
       </p>
+      {costs.rows.some(({ row }) => row === 'put_into_kilns') ? (
+        <p class="told">
+          Elements and shelves put into kilns stand here in full, in the month they were put in;
+          firings charge pots for their wear besides. How far the two agree is told beside the{' '}
+          <a href="/books/firings">firings</a>; how to spread it is the accountant’s to say.
+        </p>
+      ) : null}
     </section>
   )
 }

@@ -19,7 +19,8 @@ interface PieceCostProps {
 export function PieceCost({ form, voice, months }: PieceCostProps) {
   const { currency } = voice.studio
   const told = stepsTold(form)
-  const steps = told.map((step): StepDrawn => ({
+  const drawn = told.filter(({ costPerPieceShown }) => !decimal(costPerPieceShown).isZero())
+  const steps = drawn.map((step): StepDrawn => ({
     words: voice.words(step.words),
     amount: decimal(step.costPerPiece),
     says: signed(step.costPerPieceShown),
@@ -36,13 +37,15 @@ export function PieceCost({ form, voice, months }: PieceCostProps) {
   return (
     <>
       <p class="told">{voice.words(form.words)}</p>
-      <CostSteps
-        id="steps"
-        title={`${form.formName}: from the price of the bag to the true cost`}
-        steps={steps}
-        total={total}
-      />
-      {total === null ? null : <StepTable form={form} told={told} voice={voice} />}
+      <div class="steps-of-piece">
+        <CostSteps
+          id="steps"
+          title={`${form.formName}: from the price of the bag to the true cost`}
+          steps={steps}
+          total={total}
+        />
+        {total === null ? null : <StepTable form={form} told={told} voice={voice} />}
+      </div>
       <PaidFor form={form} voice={voice} />
       <ByHand form={form} voice={voice} months={months} />
       <dl class="figures">

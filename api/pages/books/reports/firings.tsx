@@ -153,22 +153,25 @@ function Idle({ report, voice }: Shown) {
       <h2>With nothing in the kiln</h2>
       <table class="ledger">
         <tbody>
-          {idle.toReversed().map(({ happenedAt, kilnName, kilowattHours, energyCost, trail }) => (
-            <tr>
-              <th scope="row">
-                <a href={trailHref(trail)}>{voice.day(happenedAt)}</a>{' '}
-                <small>
-                  {kilnName}
-                  {kilowattHours === null ? '' : `, ${digits(kilowattHours)} kWh`}
-                </small>
-              </th>
-              <td class="number">
-                <a href={trailHref(trail)}>{voice.money(energyCost)}</a>
-              </td>
-            </tr>
-          ))}
+          {idle
+            .toReversed()
+            .map(({ happenedAt, kilnName, kilowattHours, cost, wearCost, trail }) => (
+              <tr>
+                <th scope="row">
+                  <a href={trailHref(trail)}>{voice.day(happenedAt)}</a>{' '}
+                  <small>
+                    {kilnName}
+                    {kilowattHours === null ? '' : `, ${digits(kilowattHours)} kWh`}, wear{' '}
+                    {voice.money(wearCost)} in it
+                  </small>
+                </th>
+                <td class="number">
+                  <a href={trailHref(trail)}>{voice.money(cost)}</a>
+                </td>
+              </tr>
+            ))}
           <tr class="balance">
-            <th scope="row">energy of an empty kiln</th>
+            <th scope="row">energy and wear of an empty kiln</th>
             <td class="number">{voice.money(idleCost)}</td>
           </tr>
         </tbody>

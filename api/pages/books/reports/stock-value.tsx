@@ -121,9 +121,11 @@ function Groups({ report, voice }: Shown) {
         ]}
       />
       <ul>
-        {report.groups.map(({ words }) => (
-          <li>{voice.words(words)}</li>
-        ))}
+        {report.groups
+          .filter(({ group }) => group !== 'finished')
+          .map(({ words }) => (
+            <li>{voice.words(words)}</li>
+          ))}
       </ul>
     </section>
   )

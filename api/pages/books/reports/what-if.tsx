@@ -77,7 +77,7 @@ function readAsked(typed: ReadonlyMap<string, string>, voice: Voice) {
   ])
   const read = whatIfAsked.safeParse(Object.fromEntries(said))
   if (read.success) return { asked: read.data, faults: undefined }
-  const wrong = faultsOf(read.error.issues, 'body')
+  const wrong = faultsOf(read.error.issues, 'json')
   const { faults } = faultsForPage(new FaultOfForm(wrong), FIELD_OF, voice)
   return { asked: undefined, faults }
 }
@@ -116,12 +116,15 @@ interface ChangedProps {
   readonly trail: string
 }
 
+/** One digit more than the currency has, or what hardly changes would seem to, by how it is rounded. */
+const digitsOf = (voice: Voice) => minorUnitDigits(voice.studio.currency) + 1
+
 /** Its own and its share of the lost, layer by layer, printed so that they add up. */
 function printedByLayer(cost: Pick<Before, 'own' | 'ofLost' | 'total'>, voice: Voice): MoneyShown {
   const money = eachColumn((column) =>
     column === 'total' ? decimal(cost.total) : decimal(cost.own[column]).plus(cost.ofLost[column]),
   )
-  return moneyShown(money, minorUnitDigits(voice.studio.currency))
+  return moneyShown(money, digitsOf(voice))
 }
 
 function Changed({ before, effects, voice, trail }: ChangedProps) {
@@ -166,9 +169,7 @@ function Changed({ before, effects, voice, trail }: ChangedProps) {
       {effects.alone.length === 0 ? null : (
         <Effects
           effects={effects}
-          difference={decimal(then.total)
-            .minus(now.total)
-            .toFixed(minorUnitDigits(voice.studio.currency))}
+          difference={decimal(then.total).minus(now.total).toFixed(digitsOf(voice))}
           voice={voice}
         />
       )}
@@ -191,7 +192,7 @@ function Effects(asked: {
   const shown = printedParts(
     difference,
     rows.map(({ amount }) => decimal(amount)),
-    minorUnitDigits(voice.studio.currency),
+    digitsOf(voice),
   )
   return (
     <section>
