@@ -42,16 +42,13 @@ export interface Reconciliation {
 export function reconcile(db: Database): Promise<Reconciliation> {
   return inSnapshot(db, async (ledger) => {
     const [counts] = await ledger.execute<Record<string, number>>(COUNTS)
-    const [totals] = await ledger.execute<LedgerTotals & Record<string, unknown>>(TOTALS)
     const { studios = 0, holdings = 0, entries = 0, lines = 0 } = counts ?? {}
-    const { dryGrams = '0', materialGrams = '0', waterGrams = '0' } = totals ?? {}
-    const { pieces = '0', cost = '0' } = totals ?? {}
     return {
       studios,
       holdings,
       entries,
       lines,
-      totals: { dryGrams, materialGrams, waterGrams, pieces, cost },
+      totals: await totalsOf(ledger),
       faults: [
         ...(await faultsOf(ledger, 'balance_must_equal_its_lines', BALANCES)),
         ...(await faultsOf(ledger, 'entry_must_balance', ENTRIES)),
@@ -61,6 +58,19 @@ export function reconcile(db: Database): Promise<Reconciliation> {
       ],
     }
   })
+}
+
+const NOTHING: LedgerTotals = {
+  dryGrams: '0',
+  materialGrams: '0',
+  waterGrams: '0',
+  pieces: '0',
+  cost: '0',
+}
+
+async function totalsOf(ledger: Transaction): Promise<LedgerTotals> {
+  const [totals] = await ledger.execute<LedgerTotals & Record<string, unknown>>(TOTALS)
+  return { ...NOTHING, ...totals }
 }
 
 async function faultsOf(

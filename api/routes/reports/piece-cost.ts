@@ -44,11 +44,9 @@ const form = z
       .openapi({ description: 'From the price of the bag to the true cost, which they sum to.' }),
     costPerSoldPiece: idOrNull('What a sold piece cost; null where none was sold.'),
     costPerSoldPieceShown: idOrNull('In the currency’s digits.'),
-    costByLayer: moneyOfLayers
-      .nullable()
-      .openapi({
-        description: 'What of it each layer is; they sum to it. Null where none was sold.',
-      }),
+    costByLayer: moneyOfLayers.nullable().openapi({
+      description: 'What of it each layer is; they sum to it. Null where none was sold.',
+    }),
     costByLayerShown: moneyOfLayers
       .nullable()
       .openapi({ description: 'The same in the currency’s digits; these add up too.' }),
