@@ -44,10 +44,13 @@ interface MonthRangeProps {
   readonly months: readonly string[]
   readonly from: string | undefined
   readonly to: string | undefined
+  /** What was done in them; thrown where it is not said. */
+  readonly done?: string
 }
 
-/** From which month to which: of the pots that were thrown in them. */
-export function MonthRange({ voice, action, months, from, to }: MonthRangeProps) {
+/** From which month to which: of the pots that were thrown in them, or of what else was done. */
+export function MonthRange(props: MonthRangeProps) {
+  const { voice, action, months, from, to, done = 'Thrown' } = props
   const options = months.map((month) => ({ value: month, name: voice.month(month) }))
   const fields = new Map([
     ['from', from ?? ''],
@@ -59,14 +62,14 @@ export function MonthRange({ voice, action, months, from, to }: MonthRangeProps)
       <form method="get" action={action}>
         <Narrowing
           name="from"
-          label="Thrown in this month or later"
+          label={`${done} in this month or later`}
           all="From the beginning"
           options={options}
           fields={fields}
         />
         <Narrowing
           name="to"
-          label="Thrown in this month or earlier"
+          label={`${done} in this month or earlier`}
           all="Up to now"
           options={options}
           fields={fields}

@@ -1,6 +1,7 @@
 import { newRouter } from '../../../router.ts'
 import { showBalance } from './balance.tsx'
 import { showDust } from './dust.tsx'
+import { showReclaim } from './reclaim.tsx'
 import { showTurning, showTurningOf } from './turning.tsx'
 import { showYield } from './yield.tsx'
 
@@ -12,3 +13,4 @@ reports.get('/books/turning', showTurning)
 reports.get('/books/turning/:formId', showTurningOf)
 reports.get('/books/balance', showBalance)
 reports.get('/books/dust', showDust)
+reports.get('/books/reclaim', showReclaim)
