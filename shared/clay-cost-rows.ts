@@ -39,7 +39,9 @@ export function clayCostRows({ cameIn, inStock, sold, lost }: ClayCostMoved): Cl
     rowOf('sold', 'went out of the door with pots', sold),
     ...[...lost]
       .sort(([one], [other]) => one.localeCompare(other, 'en'))
-      .map(([name, amounts]) => rowOf(`lost_${name}`, lostWords(name), amounts)),
+      .map(([name, amounts]) =>
+        rowOf(name.startsWith('lost_') ? name : `lost_${name}`, lostWords(name), amounts),
+      ),
   ]
 }
 
