@@ -1,6 +1,44 @@
 import { z } from '@hono/zod-openapi'
 import { HAZARD_CODES } from '../shared/material-hazards.ts'
+import { decimalText } from './decimal-text.ts'
+import { INGREDIENTS_MAX } from './glaze-schemas.ts'
 import { figure } from './report-schemas.ts'
+import { idText, noteText } from './schemas.ts'
+
+const PARTS_MAX = '1000000'
+
+const partSaid = z.strictObject({
+  ingredientId: idText('The powder.', 'feldspar'),
+  parts: decimalText('Parts by dry mass.', {
+    above: '0',
+    atMost: PARTS_MAX,
+    digitsAfterMax: 6,
+  }).openapi({ example: '40' }),
+  isAddition: z.boolean().optional().openapi({
+    description: 'true: on top of the hundred, as colour or bentonite is.',
+    example: false,
+  }),
+})
+
+/** What is told of a new version of a recipe. */
+export const newRecipeSchema = z
+  .strictObject({
+    parts: z
+      .array(partSaid)
+      .min(1)
+      .max(INGREDIENTS_MAX)
+      .superRefine((parts, context) => {
+        const at = parts.findIndex(({ ingredientId }, index) =>
+          parts.slice(0, index).some((earlier) => earlier.ingredientId === ingredientId),
+        )
+        if (at < 0) return
+        const message = 'This powder stands in the recipe already. Put its parts into one line.'
+        context.addIssue({ code: 'custom', message, path: [at, 'ingredientId'] })
+      })
+      .openapi({ description: 'Its lines, in their order.' }),
+    note: noteText('What is new in it.').optional(),
+  })
+  .openapi('NewGlazeRecipe')
 
 const orNull = (description: string, example: string | null) =>
   z.string().nullable().openapi({ description, example })

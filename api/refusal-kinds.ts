@@ -1,6 +1,7 @@
 import type { RefusalCode } from '../shared/refusal.ts'
 import { ESTIMATE_REFUSAL_KINDS } from './estimate-refusal-kinds.ts'
 import { GLAZE_AND_FIRE_REFUSAL_KINDS } from './glaze-and-fire-refusal-kinds.ts'
+import { NOT_FOUND_REFUSAL_KINDS } from './not-found-refusal-kinds.ts'
 import { PLASTER_REFUSAL_KINDS } from './plaster-refusal-kinds.ts'
 import { NOT_FOUND_KINDS } from './not-found-kinds.ts'
 import type { ProblemKind } from './problem-kind.ts'
@@ -14,6 +15,7 @@ export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
   ...PLASTER_REFUSAL_KINDS,
   ...NOT_FOUND_KINDS,
   ...GLAZE_AND_FIRE_REFUSAL_KINDS,
+  ...NOT_FOUND_REFUSAL_KINDS,
   studio_must_be_named: {
     status: 400,
     title: 'The studio must be named',

@@ -4,7 +4,8 @@ import { isInside } from '../shared/place.ts'
 import { CONSERVED, negated, plus } from '../shared/quantity.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Transaction } from './connection.ts'
-import { viewEntry, type EntryView } from './entry-view.ts'
+import type { EntryView } from './entry-shown.ts'
+import { viewEntry } from './entry-view.ts'
 import { lockHoldings, type FoundHolding } from './holdings.ts'
 import {
   momentOf,

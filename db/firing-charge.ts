@@ -3,19 +3,19 @@ import { present } from '../shared/assert.ts'
 import { decimal, ZERO, type Decimal } from '../shared/decimal.ts'
 import { doubtBy, doubtOfPart, NO_DOUBT, type Doubt } from '../shared/doubt.ts'
 import type { Standing } from '../shared/moisture.ts'
-import { firingShares, type LoadedPots, type ShareRule } from '../shared/firing-share.ts'
+import { firingShares, type ShareRule } from '../shared/firing-share.ts'
 import { kilnFill } from '../shared/kiln-fill.ts'
 import type { KilnKind } from '../shared/kiln-load.ts'
 import type { PlaceOutside } from '../shared/place.ts'
 import type { Book, Slot } from './book.ts'
 import { electricityOf, type Electricity, type KilnRow } from './firing-energy.ts'
 import { burnFuel, type FuelBurnt } from './firing-fuel.ts'
+import { decimalOr, loadOf } from './firing-load.ts'
 import type { FiringSaid } from './firing-said.ts'
 import { findKiln } from './materials.ts'
 import type { Made } from './perform.ts'
 import { pointingAt } from './readings.ts'
 import { firing, firingShare } from './schema.ts'
-import { findForm, findRun } from './studio.ts'
 
 /** Pots that went through a fire: what they were when they were loaded, and where they are now. */
 export interface FiredPots {
@@ -71,7 +71,7 @@ export async function chargeFire(
 ): Promise<Made> {
   const { said, kind, fired } = charged
   const took = await fireTook(book, { said, doing: kind, at: '/firing' })
-  const load = await loadOf(book, fired)
+  const load = await loadOf(book.ledger, book.studioId, fired)
   const rule = said.shareBy ?? (took.kiln.shareBy as ShareRule)
   const shared = (amount: Decimal) => firingShares({ amount, rule, load })
   const gasCost = took.fuel?.spent.cost ?? ZERO
@@ -139,28 +139,6 @@ export async function bearFire(
 /** How the energy was known, in words. */
 export function wordsOf({ electricity, fuel }: FireTook): string {
   return [electricity?.energy.words, fuel?.gas.words].filter((one) => one !== undefined).join(' ')
-}
-
-async function loadOf(book: Book, fired: readonly FiredPots[]): Promise<LoadedPots[]> {
-  const load: LoadedPots[] = []
-  for (const { runId, pieces, dryGrams } of fired) {
-    const run = await findRun(book.ledger, book.studioId, runId)
-    const form = await findForm(book.ledger, book.studioId, run.formId)
-    const [footprint, height] = [
-      decimalOr(form.kilnFootprintSquareCentimetres),
-      decimalOr(form.kilnHeightCentimetres),
-    ]
-    const room =
-      footprint === null || height === null
-        ? null
-        : { footprintSquareCentimetres: footprint, heightCentimetres: height }
-    load.push({ name: form.name, pieces, dryGrams, room })
-  }
-  return load
-}
-
-function decimalOr(text: string | null): Decimal | null {
-  return text === null ? null : decimal(text)
 }
 
 type FiringRow = typeof firing.$inferInsert

@@ -16,6 +16,7 @@ import {
 import type { KilnKind } from '../shared/kiln-load.ts'
 import { Refusal } from '../shared/refusal.ts'
 import type { Book } from './book.ts'
+import type { Transaction } from './connection.ts'
 import type { EnergySaid, FiringSaid } from './firing-said.ts'
 import type { findKiln } from './materials.ts'
 
@@ -96,7 +97,8 @@ async function energyOfFire(book: Book, asked: FireAsked): Promise<KnownEnergy> 
   if (wrong !== undefined && !told.some(isKnown)) {
     throw new Refusal('energy_must_be_told', wrong.words, { pointer: `${at}/meter/after` })
   }
-  const best = bestOfElectricity([...told, ...(await reckonedWays(book, asked))])
+  const reckoned = await reckonedWays(pastOf(book), { ...asked, hours: said.hours })
+  const best = bestOfElectricity([...told, ...reckoned])
   if (isKnown(best)) return best
   throw new Refusal(
     'energy_must_be_told',
@@ -130,18 +132,32 @@ function lastDigitOf(written: string): Decimal {
   return ONE.dividedBy(decimal(10).pow(digitsAfter.length))
 }
 
-/** As usual for this kiln, and by the rule, where these can be. */
-async function reckonedWays(book: Book, asked: FireAsked): Promise<FiringEnergy[]> {
-  const { kiln, doing, said } = asked
-  const usual = doing === 'candling' ? [] : [energyByUsual(await pastMetered(book, kiln, doing))]
+/** Up to when fires are past, and where they are written down. */
+export interface PastFires {
+  readonly ledger: Transaction
+  readonly studioId: string
+  readonly before: Date
+}
+
+function pastOf({ ledger, studioId, facts }: Book): PastFires {
+  return { ledger, studioId, before: facts.happenedAt }
+}
+
+/** As usual for this kiln, and by the rule, where these can be. Units: kilowatt-hours. */
+export async function reckonedWays(
+  past: PastFires,
+  asked: Pick<FireAsked, 'kiln' | 'doing'> & { readonly hours?: string | undefined },
+): Promise<FiringEnergy[]> {
+  const { kiln, doing, hours: said } = asked
+  const usual = doing === 'candling' ? [] : [energyByUsual(await pastMetered(past, kiln, doing))]
   const usualHours = { bisque: kiln.bisqueHours, glaze: kiln.glazeHours, candling: null }[doing]
-  const hours = said.hours ?? usualHours
+  const hours = said ?? usualHours
   if (kiln.ratedKilowatts === null || hours === null) return doing === 'candling' ? noRule() : usual
   const rule = energyByRule({
     ratedKilowatts: decimal(kiln.ratedKilowatts),
     hours: decimal(hours),
     doing,
-    hoursAreUsual: said.hours === undefined,
+    hoursAreUsual: said === undefined,
   })
   return [...usual, rule]
 }
@@ -174,14 +190,18 @@ function candlingOf({ said, kiln, at }: FireAsked): KnownEnergy | undefined {
 }
 
 /** What this kiln took before, by the meter, in fires of that kind that stand: without candling. */
-async function pastMetered(book: Book, kiln: KilnRow, kind: KilnKind): Promise<Decimal[]> {
-  const rows = await book.ledger.execute<{ kilowattHours: string }>(sql`
+async function pastMetered(
+  { ledger, studioId, before }: PastFires,
+  kiln: KilnRow,
+  kind: KilnKind,
+): Promise<Decimal[]> {
+  const rows = await ledger.execute<{ kilowattHours: string }>(sql`
     select f.kilowatt_hours - coalesce(f.candling_kilowatt_hours, 0) as "kilowattHours"
       from firing f
       join entry e on e.studio_id = f.studio_id and e.entry_id = f.entry_id
-     where f.studio_id = ${book.studioId} and f.kiln_id = ${kiln.kilnId} and f.kind = ${kind}
+     where f.studio_id = ${studioId} and f.kiln_id = ${kiln.kilnId} and f.kind = ${kind}
        and f.how in ('meter', 'meter_and_fuel')
-       and e.happened_at < ${book.facts.happenedAt.toISOString()}::timestamptz
+       and e.happened_at < ${before.toISOString()}::timestamptz
        and not exists (select from entry t
                         where t.studio_id = e.studio_id and t.reverses_entry_id = e.entry_id)`)
   return rows.map((row) => decimal(row.kilowattHours)).filter((one) => one.greaterThan(0))

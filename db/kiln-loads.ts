@@ -134,11 +134,16 @@ export function loadKiln(
 export function changeLoad(
   services: Services,
   which: { studioId: string; kilnLoadId: string },
-  runs: readonly RunLoaded[],
+  said: Pick<LoadSaid, 'runs' | 'kilnId'>,
 ): Promise<KilnLoadView> {
+  const { runs, kilnId } = said
   return inLedger(services.db, async (ledger) => {
     await waitForOtherLoading(ledger, which.studioId)
     const { kind } = await readLoadInKiln(ledger, which)
+    if (kilnId !== undefined) {
+      await pointingAt('/kilnId', () => findKiln(ledger, which.studioId, kilnId))
+      await ledger.update(kilnLoad).set({ kilnId }).where(isLoad(which))
+    }
     await refuseMoreThanWaits(ledger, { ...which, kind, runs })
     const { studioId, kilnLoadId } = which
     const isOfLoad = and(eq(kilnLoadRun.studioId, studioId), eq(kilnLoadRun.kilnLoadId, kilnLoadId))

@@ -1,9 +1,11 @@
 import { and, eq } from 'drizzle-orm'
 import { BROKE_IN_THE_KILN, FIRE_OF_KIND } from '../shared/kiln-load.ts'
+import { lossInWords } from '../shared/loss-in-words.ts'
 import { Refusal } from '../shared/refusal.ts'
 import { bisqueFire, glazeFire } from './acts/fire.ts'
 import { losePieces } from './acts/lose.ts'
 import type { Transaction } from './connection.ts'
+import type { EntryView } from './entry-shown.ts'
 import type { FiringSaid } from './firing-said.ts'
 import {
   isLoad,
@@ -76,9 +78,11 @@ export function unloadKiln(
         .update(kilnLoad)
         .set({ unloadedAt, firedByEntryId })
         .where(isLoad({ studioId, kilnLoadId }))
-      const lossEntryIds: string[] = []
-      for (const run of load.runs) lossEntryIds.push(...(await writeLoss(at, { load, said, run })))
-      return { ...fired, made: { kilnLoadId, lossEntryIds } }
+      const losses: EntryView[] = []
+      for (const run of load.runs) losses.push(...(await writeLoss(at, { load, said, run })))
+      const lossEntryIds = losses.map(({ entryId }) => entryId)
+      const lossWords = losses.flatMap((entry) => entry.losses.map(lossInWords))
+      return { ...fired, made: { ...fired.made, kilnLoadId, lossEntryIds, lossWords } }
     },
   })
 }
@@ -125,7 +129,7 @@ function firingOf(load: KilnLoadView, { firing }: UnloadSaid): { firing?: Firing
 async function writeLoss(
   at: At,
   lost: { load: KilnLoadView; said: UnloadSaid; run: RunInLoad },
-): Promise<string[]> {
+): Promise<EntryView[]> {
   const { load, said, run } = lost
   const out = said.runs.find(({ runId }) => runId === run.runId)
   const pieces = run.pieces - (out?.whole ?? run.pieces)
@@ -152,7 +156,7 @@ async function writeLoss(
         eq(kilnLoadRun.runId, run.runId),
       ),
     )
-  return [entry.entryId]
+  return [entry]
 }
 
 /** What is kept as said holds no field that nobody said. */

@@ -181,6 +181,13 @@ export function costPerDryGram(stock: {
   return dryGrams.greaterThan(0) ? cost.dividedBy(dryGrams) : undefined
 }
 
+const GRAMS_OF_KILOGRAM = 1000
+
+/** What a kilogram costs, where a gram costs so much. Units: money a gram to money a kilogram. */
+export function costPerKilogram(perGram: Decimal): Decimal {
+  return perGram.times(GRAMS_OF_KILOGRAM)
+}
+
 /**
  * What a dry gram of glaze costs in powders, at what those on the shelf cost; undefined where one that the
  * recipe takes is not there, because a glaze without the price of its cobalt is no price.

@@ -2,7 +2,7 @@ import { ZERO, type Decimal } from './decimal.ts'
 import { ENTRY_KINDS } from './entry-kind.ts'
 import { passagesOf, type EntryMoved, type Passage, type PassagePlace } from './entry-passages.ts'
 import { worldRowOf, type ActKind } from './month-world.ts'
-import { isInside, PLACES_INSIDE, type PlaceInside } from './place.ts'
+import { CLAY_PLACES, isInside, PLACES_INSIDE, type PlaceInside } from './place.ts'
 
 /** An end of a band: a place of the studio's own, or the row of the world through which it came or went. */
 export type StreamEnd =
@@ -49,7 +49,7 @@ export interface StreamFacts {
 export function monthStream({ opening, entries }: StreamFacts): MonthStream {
   const bands = bandsOf(entries.flatMap(passagesOf))
   return {
-    stocks: PLACES_INSIDE.map((place) => {
+    stocks: CLAY_PLACES.map((place) => {
       const openingDryGrams = opening.get(place) ?? ZERO
       const came = sumOf(bands.filter(({ to }) => to.place === place))
       const went = sumOf(bands.filter(({ from }) => from.place === place))

@@ -76,6 +76,19 @@ export function isOfMaterials(place: Place): place is MaterialPlace {
   return (MATERIAL_PLACES as readonly string[]).includes(place)
 }
 
+/** Where clay and pots are, which is everywhere of the studio's own but among the materials. */
+export const CLAY_PLACES = [
+  'store',
+  'bench',
+  'scrap',
+  'basin',
+  'plaster',
+  'greenware',
+  'bisque',
+  'glazed',
+  'finished',
+] as const satisfies readonly PlaceInside[]
+
 /** Where pots can be, in the order in which they pass. */
 export const POT_PLACES = ['greenware', 'bisque', 'glazed', 'finished'] as const
 export type PotPlace = (typeof POT_PLACES)[number]

@@ -76,9 +76,7 @@ export function reconciled(network: FlowNetwork): Reconciliation {
   const effects = whitened(reduced, known.covariance)
   const residual = timesVector(effects, known.values)
   const pulls = known.covariance.map((row) => timesVector(effects, row))
-  // A second turn takes out what rounding left of the first.
-  const once = moved(known.values, pulls, residual)
-  const adjusted = moved(once, pulls, timesVector(effects, once))
+  const adjusted = movedUntilStill(known.values, pulls, effects)
   const adjustedCovariance = known.covariance.map((row, one) =>
     row.map((value, other) => value - innerProduct(pulls[one] ?? [], pulls[other] ?? [])),
   )
@@ -146,6 +144,22 @@ function whitened(reduced: Rows, covariance: Rows): Rows {
 /** Each measurement less what the residuals pull it by. */
 function moved(values: readonly number[], pulls: Rows, residual: readonly number[]): number[] {
   return values.map((value, index) => value - innerProduct(pulls[index] ?? [], residual))
+}
+
+/** More turns than ever helped. */
+const TURNS_MAX = 6
+
+/** Each turn takes out what rounding left of the one before, until a turn leaves no less than it found. */
+function movedUntilStill(values: readonly number[], pulls: Rows, effects: Rows): readonly number[] {
+  let best = { values, left: Infinity }
+  let next = values
+  for (let turn = 0; turn < TURNS_MAX; turn += 1) {
+    next = moved(next, pulls, timesVector(effects, next))
+    const left = Math.max(0, ...timesVector(effects, next).map(Math.abs))
+    if (left >= best.left) break
+    best = { values: next, left }
+  }
+  return best.values
 }
 
 /** Each flow as a sum of the measured ones; null where they do not determine it. */

@@ -1,7 +1,8 @@
-import type { EntryView } from '../../db/entry-view.ts'
+import type { EntryView } from '../../db/entry-shown.ts'
 import { decimal, ZERO } from '../../shared/decimal.ts'
 import type { EntryKind } from '../../shared/entry-kind.ts'
 import { isInside, PLACE_WORDS, type Place } from '../../shared/place.ts'
+import { materialWords } from './material-words.ts'
 import type { Voice } from './voice.ts'
 
 /** What each kind of entry is called on a page. */
@@ -54,9 +55,9 @@ export type EntryTold = Pick<EntryView, 'kind'> & {
   readonly countsAs?: string | undefined
   readonly lines: readonly Pick<
     EntryView['lines'][number],
-    'holdingId' | 'place' | 'dryGrams' | 'waterGrams' | 'pieces'
+    'holdingId' | 'place' | 'materialId' | 'dryGrams' | 'materialGrams' | 'waterGrams' | 'pieces'
   >[]
-} & Partial<Pick<EntryView, 'weighings' | 'estimates' | 'losses' | 'sale'>>
+} & Partial<Pick<EntryView, 'weighings' | 'estimates' | 'losses' | 'sale' | 'glazings'>>
 
 /** The holdings that an entry's words may name. */
 export function holdingsTold({ lines, estimates = [] }: EntryTold): string[] {
@@ -69,6 +70,9 @@ export function entryWords(
   voice: Voice,
   names: ReadonlyMap<string, string> = new Map(),
 ): string {
+  const kind = voice.words(kindWords(entry))
+  const ofMaterials = materialWords(entry, voice, names)
+  if (ofMaterials !== undefined) return ofMaterials === '' ? `${kind}.` : `${kind}: ${ofMaterials}.`
   const inside = entry.lines.filter((line) => isInside(line.place as Place))
   const came = inside.filter(comesIn)
   const gone = inside.filter((line) => !comesIn(line))
@@ -81,7 +85,6 @@ export function entryWords(
     waterWords(came, gone, voice),
     wayWords({ came, gone, read: readOf(entry) }, names),
   ].filter((part) => part !== '')
-  const kind = voice.words(kindWords(entry))
   return parts.length === 0 ? `${kind}.` : `${kind}: ${parts.join(', ')}.`
 }
 

@@ -8,6 +8,7 @@ export const ROOMS = {
   weigh: { href: '/weigh', name: 'Weigh in' },
   wheel: { href: '/wheel', name: 'Wheel' },
   plaster: { href: '/plaster', name: 'Plaster' },
+  glaze: { href: '/glaze', name: 'Glaze' },
   kiln: { href: '/kiln', name: 'Kiln' },
   books: { href: '/books', name: 'Books' },
 } as const

@@ -16,6 +16,8 @@ import { salesImport } from './books/sales-import/sales-import.tsx'
 import { wall } from './books/wall/wall.tsx'
 import { theBooks } from './books/the-books.tsx'
 import { hostFrom } from './commands.ts'
+import { glazeRoom } from './glaze/glaze.tsx'
+import { materialsRoom } from './materials/materials.tsx'
 import { pageOfError } from './page-problem.tsx'
 import { kiln } from './kiln/kiln.tsx'
 import { ProblemPage, ProblemsPage } from './problems.tsx'
@@ -42,13 +44,15 @@ const ROOMS_OF_STUDIO = [
   wall,
   plaster,
   wheel,
+  glazeRoom,
+  materialsRoom,
   kiln,
   sellRoom,
   theBooks,
   trail,
   reports,
 ] as const
-const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/kiln/*', '/books/*']
+const STUDIO_PATHS = ['/', '/weigh/*', '/wheel/*', '/plaster/*', '/glaze/*', '/kiln/*', '/books/*']
 const PAGE_PATHS = [...STUDIO_PATHS, '/begin/*', '/v1', '/problems/*']
 
 /** Pages load what we ship and nothing else; nobody else may frame them or send their forms. */

@@ -1,8 +1,10 @@
 import { traceEntry } from '../../db/reports/entries.ts'
+import { lossesOfFire } from '../../db/reports/fire-losses.ts'
 import { namesOf } from '../../db/reports/names.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import type { ApiServices } from '../services.ts'
 import { entryWords, holdingsTold } from './entry-words.ts'
+import { FireTold, LossesTold } from './fire-told.tsx'
 import type { Voice } from './voice.ts'
 
 interface RecordedProps {
@@ -21,6 +23,7 @@ export async function Recorded({ services, voice, entryId, back }: RecordedProps
   const holding = holdingsTold(entry)
   const nameOf = await namesOf(services.db, studioId, { holding })
   const names = new Map(holding.map((id) => [id, nameOf('holding', id)]))
+  const broken = await lossesOfFire(services.db, { studioId, entryId })
   const words = entryWords(entry, voice, names)
   const isTakenBack = entry.reversedByEntryId !== null
   return (
@@ -29,6 +32,10 @@ export async function Recorded({ services, voice, entryId, back }: RecordedProps
         <strong>{isTakenBack ? 'Taken back' : 'Recorded'}:</strong> {words}{' '}
         <a href={`/books/trail/entry/${entryId}`}>See it in the books</a>
       </p>
+      {isTakenBack || entry.firing === null ? null : (
+        <FireTold firing={entry.firing} voice={voice} />
+      )}
+      {isTakenBack ? null : <LossesTold losses={[...entry.losses, ...broken]} voice={voice} />}
       {isTakenBack || entry.reversesEntryId !== null ? null : (
         <form method="post" action={`/books/trail/entry/${entryId}/take-back?studio=${studioId}`}>
           <input type="hidden" name="key" value={services.newId()} />

@@ -1,4 +1,14 @@
-import { bats, bodies, forms, scales, vessels, type Catalogue } from '../../db/catalogue.ts'
+import {
+  bats,
+  bodies,
+  forms,
+  materials,
+  scales,
+  vessels,
+  type Catalogue,
+} from '../../db/catalogue.ts'
+import type { KeptBy, MaterialKind } from '../../shared/material.ts'
+import type { StatedHazard } from '../../shared/material-hazards.ts'
 import type { Context } from 'hono'
 import type { Environment } from '../services.ts'
 
@@ -16,6 +26,8 @@ export interface Form {
   readonly ballGrams: string | null
   readonly turnedOffFraction: string | null
   readonly price: string | null
+  /** What a sold piece is packed in. */
+  readonly packing: readonly { readonly materialId: string; readonly perPiece: string }[]
 }
 
 export interface Vessel {
@@ -38,6 +50,18 @@ export interface Bat {
   readonly dryGrams: string | null
 }
 
+export interface Material {
+  readonly materialId: string
+  readonly name: string
+  readonly kind: MaterialKind
+  readonly keptBy: KeptBy
+  readonly waterContentWetBasis: string
+  readonly lossOnIgnitionFraction: string
+  readonly hazards: readonly StatedHazard[]
+  /** What one bag or carton holds: grams as supplied, or pieces. */
+  readonly packSize: string | null
+}
+
 /** A studio has tens of each; whoever has more finds the rest in the catalogue. */
 const THINGS_MAX = 500
 
@@ -52,3 +76,4 @@ export const allForms = (c: Context<Environment>) => all<Form>(c, forms)
 export const allVessels = (c: Context<Environment>) => all<Vessel>(c, vessels)
 export const allScales = (c: Context<Environment>) => all<Scale>(c, scales)
 export const allBats = (c: Context<Environment>) => all<Bat>(c, bats)
+export const allMaterials = (c: Context<Environment>) => all<Material>(c, materials)

@@ -16,6 +16,9 @@ const REPORTS: Readonly<Record<string, string>> = {
   dust: '/books/dust',
   reclaim: '/books/reclaim',
   stock: '/books/stock',
+  'stock-value': '/books/stock-value',
+  firings: '/books/firings',
+  'what-changes-if': '/books/what-if',
   plaster: '/plaster',
 }
 

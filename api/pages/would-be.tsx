@@ -1,6 +1,8 @@
 import type { ActAnswer } from '../../db/perform.ts'
 import { CautionBox } from './act-form.tsx'
+import { FireTold, LossesTold } from './fire-told.tsx'
 import type { FormFaults } from './field-words.tsx'
+import { dryNameOf } from './material-words.ts'
 import type { Voice } from './voice.ts'
 
 type WouldBeProps =
@@ -31,16 +33,45 @@ export function WouldBe(props: WouldBeProps) {
       ))}
       <dl class="figures">
         {answer.entry.estimates.map((estimate) => (
-          <Estimated estimate={estimate} voice={voice} />
+          <Estimated
+            estimate={estimate}
+            dryName={dryNameOf(answer.entry, estimate.holdingId)}
+            voice={voice}
+          />
         ))}
       </dl>
       {answer.differences.map(({ words }) => (
         <p>{voice.words(words)}</p>
       ))}
-      {typeof answer.made['words'] === 'string' ? <p>{voice.words(answer.made['words'])}</p> : null}
+      <MadeTold made={answer.made} voice={voice} />
+      {answer.entry.firing === null ? null : (
+        <FireTold firing={answer.entry.firing} voice={voice} />
+      )}
+      <LossesTold losses={answer.entry.losses} voice={voice} />
+      {wordsMade(answer.made['words']).map((words) => (
+        <p>{voice.words(words)}</p>
+      ))}
       {isCautioned ? null : answer.cautions.map((caution) => <CautionBox caution={caution} />)}
     </>
   )
+}
+
+/** How what a fire took is known, by what it is shared out, and what becomes of pots that broke in it. */
+function MadeTold({ made, voice }: { made: ActAnswer['made']; voice: Voice }) {
+  const told = ['energy', 'sharedOut', 'lossWords'].flatMap((name) => made[name] ?? [])
+  return (
+    <>
+      {told.map((words) => (
+        <p>{voice.words(words)}</p>
+      ))}
+    </>
+  )
+}
+
+/** What the act says of what it made, in one sentence or in several. */
+function wordsMade(words: unknown): string[] {
+  const all: unknown[] = Array.isArray(words) ? words : [words]
+  return all.filter((one) => typeof one === 'string')
 }
 
 const STANDING_WORDS: Readonly<Record<string, string>> = {
@@ -50,13 +81,18 @@ const STANDING_WORDS: Readonly<Record<string, string>> = {
   assumed: 'assumed: nobody has tested it',
 }
 
-function Estimated(props: { estimate: ActAnswer['entry']['estimates'][number]; voice: Voice }) {
-  const { estimate, voice } = props
+interface EstimatedProps {
+  readonly estimate: ActAnswer['entry']['estimates'][number]
+  readonly dryName: string
+  readonly voice: Voice
+}
+
+function Estimated({ estimate, dryName, voice }: EstimatedProps) {
   const { dryGrams, waterGrams, standardUncertaintyGrams, standing } = estimate
   return (
     <>
       <div>
-        <dt>Dry clay</dt>
+        <dt>{dryName}</dt>
         <dd>{voice.massSure(dryGrams, standardUncertaintyGrams)}</dd>
       </div>
       <div>

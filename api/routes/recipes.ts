@@ -3,50 +3,16 @@ import { addRecipe } from '../../db/glaze-recipes.ts'
 import { weighOut } from '../../db/reports/glaze-batch.ts'
 import { recipesNow } from '../../db/reports/glaze-recipes.ts'
 import { decimalText } from '../decimal-text.ts'
-import { INGREDIENTS_MAX } from '../glaze-schemas.ts'
 import { problemsOfReading, usualProblems } from '../problem.ts'
-import { recipeSchema, weighOutSchema } from '../recipe-schemas.ts'
+import { newRecipeSchema, recipeSchema, weighOutSchema } from '../recipe-schemas.ts'
 import { newRouter } from '../router.ts'
-import { idText, noteText, studioHeader } from '../schemas.ts'
+import { idText, studioHeader } from '../schemas.ts'
 import { together, type FaultBetween } from '../together.ts'
 
 const TAG = 'Materials and glaze'
-const PARTS_MAX = '1000000'
 const RUNS_MAX = 50
 
 const params = z.object({ id: idText('The glaze.', 'celadon') })
-
-const partSaid = z.strictObject({
-  ingredientId: idText('The powder.', 'feldspar'),
-  parts: decimalText('Parts by dry mass.', {
-    above: '0',
-    atMost: PARTS_MAX,
-    digitsAfterMax: 6,
-  }).openapi({ example: '40' }),
-  isAddition: z.boolean().optional().openapi({
-    description: 'true: on top of the hundred, as colour or bentonite is.',
-    example: false,
-  }),
-})
-
-const recipeSaid = z
-  .strictObject({
-    parts: z
-      .array(partSaid)
-      .min(1)
-      .max(INGREDIENTS_MAX)
-      .superRefine((parts, context) => {
-        const at = parts.findIndex(({ ingredientId }, index) =>
-          parts.slice(0, index).some((earlier) => earlier.ingredientId === ingredientId),
-        )
-        if (at < 0) return
-        const message = 'This powder stands in the recipe already. Put its parts into one line.'
-        context.addIssue({ code: 'custom', message, path: [at, 'ingredientId'] })
-      })
-      .openapi({ description: 'Its lines, in their order.' }),
-    note: noteText('What is new in it.').optional(),
-  })
-  .openapi('NewGlazeRecipe')
 
 const addRoute = createRoute({
   method: 'post',
@@ -63,7 +29,7 @@ const addRoute = createRoute({
       required: true,
       content: {
         'application/json': {
-          schema: recipeSaid,
+          schema: newRecipeSchema,
           example: {
             parts: [
               { ingredientId: 'feldspar', parts: '40' },

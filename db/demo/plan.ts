@@ -47,13 +47,19 @@ const PATTERNS: Readonly<Record<string, Pattern>> = {
 /** From here on the plates are turned thinner than they were, so that there is a drift to be seen. */
 const THINNER_PLATES = { fromWeek: 12, turnedOffFraction: 0.24 }
 
+/** A shelf breaks in the glaze kiln: more mugs are lost than is usual, and the books tell them apart. */
+const SHELF_GAVE_WAY_IN_WEEK = 10
+
 /** How a run of some week fares: fixed by its week, so that the demo tells the same story every time. */
 function fate(name: string, week: number): Pick<DemoRun, 'lost' | 'graded'> {
   const often = (every: number, rest: number) => (week % every === rest ? 1 : 0)
   const plates = name === 'plate' ? 1 : 0
+  const isUnderTheShelf = name === 'mug' && week === SHELF_GAVE_WAY_IN_WEEK
   return {
     lost: { wheel: often(2, 0), drying: plates * (1 + often(3, 1)), bisque: often(4, 2) },
-    graded: { seconds: 1 + often(2, 1), wasters: often(3, 0) },
+    graded: isUnderTheShelf
+      ? { seconds: 2, wasters: 14, cause: 'a kiln shelf gave way' }
+      : { seconds: 1 + often(2, 1), wasters: often(3, 0) },
   }
 }
 

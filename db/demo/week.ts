@@ -27,7 +27,12 @@ export interface DemoRun {
   readonly scrapVesselId: string
   readonly slopsVesselId: string
   readonly lost: { readonly wheel: number; readonly drying: number; readonly bisque: number }
-  readonly graded: { readonly seconds: number; readonly wasters: number }
+  readonly graded: {
+    readonly seconds: number
+    readonly wasters: number
+    /** Why the wasters are, where it is not the usual. */
+    readonly cause?: string
+  }
   readonly priceEach: string
 }
 
@@ -179,7 +184,7 @@ export async function glazeDay(hand: Hand, runs: readonly DemoRun[], index: numb
       firsts,
       seconds: graded.seconds,
       wasters: graded.wasters,
-      ...(graded.wasters > 0 ? { cause: 'glaze ran to the shelf' } : {}),
+      ...(graded.wasters > 0 ? { cause: graded.cause ?? 'glaze ran to the shelf' } : {}),
     })
   }
 }

@@ -3,7 +3,17 @@ import type { Database } from '../connection.ts'
 import { inSnapshot } from '../report-reading.ts'
 
 /** What has a name in a studio, beside its id. */
-export const NAMED = ['body', 'form', 'vessel', 'bat', 'scale', 'lot', 'run', 'holding'] as const
+export const NAMED = [
+  'body',
+  'form',
+  'vessel',
+  'bat',
+  'scale',
+  'material',
+  'lot',
+  'run',
+  'holding',
+] as const
 export type Named = (typeof NAMED)[number]
 
 /** Ids whose names are wanted, by what they are ids of. */
@@ -14,7 +24,7 @@ export type NameOf = (what: Named, id: string) => string
 
 /**
  * What things are called, by their ids. A holding is called after its run, its lot or its vessel, and
- * otherwise after its clay.
+ * otherwise after its clay; of what is not clay, after the material, and its bucket where it is in one.
  *
  * Grain: one row a thing that was asked for.
  */
@@ -44,8 +54,10 @@ function queryFor(what: Named, studioId: string, ids: readonly string[]): SQL {
 
 function holdingQuery(studioId: string, ids: readonly string[]): SQL {
   return sql`select 'holding' as "what", h.holding_id as "id",
-           coalesce(n.label, l.label, v.name, b.name, h.holding_id) as "name"
+           coalesce(n.label, l.label, m.name || coalesce(' (' || v.name || ')', ''), v.name, b.name,
+                    h.holding_id) as "name"
       from holding h
+      left join material m on m.studio_id = h.studio_id and m.material_id = h.material_id
       left join run n on n.studio_id = h.studio_id and n.run_id = h.run_id
       left join lot l on l.studio_id = h.studio_id and l.lot_id = h.lot_id
       left join vessel v on v.studio_id = h.studio_id and v.vessel_id = h.vessel_id

@@ -33,6 +33,10 @@ export interface Reconciliation {
   readonly faults: readonly LedgerFault[]
 }
 
+const NOTHING: LedgerTotals = {
+  ...{ dryGrams: '0', materialGrams: '0', waterGrams: '0', pieces: '0', cost: '0' },
+}
+
 /**
  * A second opinion on the whole ledger, from the lines alone: that every balance is the sum of its
  * lines, every entry sums to zero in its five columns, layer by layer of its cost and, source by source, in what makes
@@ -42,13 +46,14 @@ export interface Reconciliation {
 export function reconcile(db: Database): Promise<Reconciliation> {
   return inSnapshot(db, async (ledger) => {
     const [counts] = await ledger.execute<Record<string, number>>(COUNTS)
+    const [totals] = await ledger.execute<LedgerTotals & Record<string, unknown>>(TOTALS)
     const { studios = 0, holdings = 0, entries = 0, lines = 0 } = counts ?? {}
     return {
       studios,
       holdings,
       entries,
       lines,
-      totals: await totalsOf(ledger),
+      totals: { ...NOTHING, ...totals },
       faults: [
         ...(await faultsOf(ledger, 'balance_must_equal_its_lines', BALANCES)),
         ...(await faultsOf(ledger, 'entry_must_balance', ENTRIES)),
@@ -58,19 +63,6 @@ export function reconcile(db: Database): Promise<Reconciliation> {
       ],
     }
   })
-}
-
-const NOTHING: LedgerTotals = {
-  dryGrams: '0',
-  materialGrams: '0',
-  waterGrams: '0',
-  pieces: '0',
-  cost: '0',
-}
-
-async function totalsOf(ledger: Transaction): Promise<LedgerTotals> {
-  const [totals] = await ledger.execute<LedgerTotals & Record<string, unknown>>(TOTALS)
-  return { ...NOTHING, ...totals }
 }
 
 async function faultsOf(

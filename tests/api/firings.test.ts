@@ -1,7 +1,5 @@
 import { and, eq } from 'drizzle-orm'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { findKilnLoad, loadKiln } from '../../db/kiln-loads.ts'
-import { unloadKiln } from '../../db/kiln-unloading.ts'
 import { firing, holding } from '../../db/schema.ts'
 import { coat, gasOnShelf, openKilnPottery, pots, type KilnPottery } from './kiln-pottery.ts'
 
@@ -187,19 +185,6 @@ test('the coat of glaze loses what its recipe says, and its cost stays', async (
   const gained = (place: string) => entry.lines.find((line) => line.place === place)
   expect(gained('glazed')).toMatchObject({ materialGrams: '91', costLayers: { glaze: '1.5' } })
   expect(gained('fire')).toMatchObject({ materialGrams: '9' })
-})
-
-test('a load remembers its kiln, and unloading tells what its fire took', async () => {
-  await pots(pottery, { runId: 'loaded', pieces: 4, kilograms: '1.60', cost: '0' })
-  const { services, studioId } = pottery.studio
-  const runs = [{ runId: 'loaded', pieces: 4 }]
-  const load = { kilnLoadId: 'load-1', kind: 'bisque', kilnId: 'electric', runs } as const
-  await loadKiln(services, studioId, load)
-  const found = await findKilnLoad(services.db, { studioId, kilnLoadId: 'load-1' })
-  expect(found.kilnId).toBe('electric')
-  const said = { kilnLoadId: 'load-1', runs: [], firing: { kilowattHours: '50' } }
-  const { answer } = await unloadKiln(services, { studioId }, said)
-  expect(answer.entry.firing).toMatchObject({ kilnId: 'electric', energyCost: '14' })
 })
 
 test('a kiln burns a fuel and nothing else', async () => {

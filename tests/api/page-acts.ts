@@ -14,6 +14,7 @@ interface Line {
   readonly runId: string | null
   readonly vesselId: string | null
   readonly dryGrams: string
+  readonly materialGrams: string
   readonly waterGrams: string
   readonly pieces: string
   readonly cost: string
@@ -68,9 +69,11 @@ export function moved({ kind, lines }: EntryShown) {
   // A run that is thrown gets an id of its own in each studio.
   const idOf = (runId: string | null) => (kind === 'throw' && runId !== null ? 'its run' : runId)
   return lines
-    .map(({ place, grade, runId, vesselId, dryGrams, waterGrams, pieces, cost }) =>
-      [place, grade, idOf(runId), vesselId, dryGrams, waterGrams, pieces, cost].join(' '),
-    )
+    .map(({ place, grade, runId, vesselId, ...amounts }) => {
+      const { dryGrams, materialGrams, waterGrams, pieces, cost } = amounts
+      const moved = [dryGrams, materialGrams, waterGrams, pieces, cost]
+      return [place, grade, idOf(runId), vesselId, ...moved].join(' ')
+    })
     .sort()
 }
 

@@ -1,6 +1,6 @@
 import { sql } from 'drizzle-orm'
 import type { Database } from '../../db/connection.ts'
-import type { LineView } from '../../db/entry-view.ts'
+import type { LineView } from '../../db/entry-shown.ts'
 import { PLACES_INSIDE } from '../../shared/place.ts'
 import type { Foretold } from './deed.ts'
 

@@ -6,7 +6,7 @@ import { streamPicture, type StreamPicture } from '../../api/pages/drawings/stre
 import { LOOP, SPINE, type StreamDrawn } from '../../api/pages/drawings/stream-parts.ts'
 import { figureOf, Stream } from '../../api/pages/drawings/stream.tsx'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
-import { PLACES_INSIDE } from '../../shared/place.ts'
+import { CLAY_PLACES } from '../../shared/place.ts'
 
 const WIDTH = 360
 const KILOGRAMS = { words: 'kg', grams: decimal(1000) }
@@ -34,7 +34,7 @@ const WAYS: readonly (readonly [string, string])[] = [
   ['bisque', 'greenware'],
   ['basin', 'scrap'],
 ]
-const isInside = (end: string) => (PLACES_INSIDE as readonly string[]).includes(end)
+const isInside = (end: string) => (CLAY_PLACES as readonly string[]).includes(end)
 
 const milligrams = fc
   .integer({ min: 1, max: 300_000_000 })
@@ -49,14 +49,14 @@ const months = fc
       selector: ([[from, to]]) => `${from}>${to}`,
       minLength: 1,
     }),
-    fc.dictionary(fc.constantFrom(...PLACES_INSIDE), milligrams),
+    fc.dictionary(fc.constantFrom(...CLAY_PLACES), milligrams),
   )
   .map(([ways, stays]): StreamDrawn => {
     const bands = ways.map(([[from, to], grams]) => ({
       ...{ from, to, dryGrams: grams.toFixed(), kinds: [] },
       ...{ isFromOutside: !isInside(from), isToOutside: !isInside(to) },
     }))
-    const stocks = PLACES_INSIDE.map((place) => {
+    const stocks = CLAY_PLACES.map((place) => {
       const came = sum(bands.filter(({ to }) => to === place).map((band) => band.dryGrams))
       const went = sum(bands.filter(({ from }) => from === place).map((band) => band.dryGrams))
       const least = came.greaterThan(went) ? came.minus(went) : ZERO
@@ -167,7 +167,7 @@ describe('the stream of a month', () => {
   })
 
   test('draws a month in which one thing happened, and says so where nothing is there', async () => {
-    const still = PLACES_INSIDE.map((place) => ({
+    const still = CLAY_PLACES.map((place) => ({
       ...{ place, openingDryGrams: '0', closingDryGrams: '0' },
     }))
     expect(streamPicture({ stocks: still, bands: [] }, WIDTH)).toBeNull()

@@ -18,11 +18,6 @@ const CHAPTERS: readonly Chapter[] = [
         words: 'clay and money, from opening to closing; prints on a sheet',
       },
       {
-        href: '/books/piece',
-        name: 'What a piece costs',
-        words: 'its clay, with its share of what failed',
-      },
-      {
         href: '/books/yield',
         name: 'How many come through',
         words: 'yield, form by form and stage by stage',
@@ -46,6 +41,36 @@ const CHAPTERS: readonly Chapter[] = [
         href: '/books/dust',
         name: 'Dust',
         words: 'dry work as it was recorded, with the published limits',
+      },
+    ],
+  },
+  {
+    heading: 'What it costs',
+    pages: [
+      {
+        href: '/books/piece',
+        name: 'What a piece costs',
+        words: 'clay, glaze, fire, wear and packing, with its share of what failed',
+      },
+      {
+        href: '/books/month-costs',
+        name: 'What this month cost',
+        words: 'by what for and by where it went; a piece and a kilogram sold',
+      },
+      {
+        href: '/books/firings',
+        name: 'Firings',
+        words: 'what each cost a piece, and what its empty room cost',
+      },
+      {
+        href: '/books/stock-value',
+        name: 'What the stock is worth',
+        words: 'at the end of a year or of any day, for the accountant',
+      },
+      {
+        href: '/books/what-if',
+        name: 'What if?',
+        words: 'clay goes up, the kiln is fuller, fewer crack: what a piece costs then',
       },
     ],
   },
@@ -77,6 +102,22 @@ const CHAPTERS: readonly Chapter[] = [
         words: 'to begin the books in the middle',
       },
       { href: '/books/discard', name: 'Throw clay away', words: 'dirty, mixed, or plaster in it' },
+    ],
+  },
+  {
+    heading: 'Glaze and materials',
+    pages: [
+      {
+        href: '/books/materials',
+        name: 'Materials',
+        words: 'powders, boxes, kiln shelves, gas: what is here, and what to order',
+      },
+      {
+        href: '/books/materials-in',
+        name: 'Materials came in',
+        words: 'how much, price, freight',
+      },
+      { href: '/glaze', name: 'Glaze', words: 'buckets, recipes, what to weigh out' },
     ],
   },
   {

@@ -1,3 +1,4 @@
+import { ALL_LAYERS, LAYER_WORDS } from '../../../shared/cost-layer.ts'
 import { decimal, ZERO, type Decimal } from '../../../shared/decimal.ts'
 import { minorUnitDigits, printedAmount } from '../../../shared/money.ts'
 import { moneyGiveOrTake, printedParts } from '../../../shared/month-printed.ts'
@@ -48,7 +49,33 @@ function soldColumn(
   return { total, parts: printedParts(total, costs, digits) }
 }
 
-/** What a sold piece of each form cost in clay; together what was sold, as the sheet has it. */
+/** All that the month cost, on two lines; its own sheet has the rest. */
+export function MonthCostInAll({ read, voice }: SheetProps) {
+  const { costs } = read.report
+  if (costs === null) return null
+  const { total, rows } = costs
+  const layers = ALL_LAYERS.filter((layer) => !decimal(total.shown[layer]).isZero())
+  const ways = rows.filter(({ shown }) => !decimal(shown.total).isZero())
+  return (
+    <p class="told">
+      The month cost{' '}
+      <a href={`/books/month/${read.month}/costs`}>
+        {total.shown.total} {voice.studio.currency} in all
+      </a>
+      {layers.length < 2
+        ? ''
+        : `: ${layers.map((layer) => `${LAYER_WORDS[layer]} ${signless(total.shown[layer])}`).join(', ')}`}
+      .{' '}
+      {ways.length === 0
+        ? ''
+        : `Of it ${ways.map(({ words, shown }) => `${voice.words(words)} ${signless(shown.total)}`).join(', ')}.`}
+    </p>
+  )
+}
+
+const signless = (shown: string) => shown.replace('-', '−')
+
+/** What a sold piece of each form cost; together what was sold, as the sheet has it. */
 export function MonthCosts({ read, voice }: SheetProps) {
   const { currency } = voice.studio
   const sold = read.costs.forms.filter(({ soldPieces }) => !decimal(soldPieces).isZero())
@@ -61,8 +88,7 @@ export function MonthCosts({ read, voice }: SheetProps) {
   return (
     <section>
       <h2>
-        What the sold cost in clay{' '}
-        <small>{read.sheet.bodyId === null ? '' : 'all clays together'}</small>
+        What the sold cost <small>{read.sheet.bodyId === null ? '' : 'all clays together'}</small>
       </h2>
       <table class="ledger costs">
         <CostHeads currency={currency} />

@@ -5,7 +5,7 @@ import { decimal } from '../../../shared/decimal.ts'
 import { NOT_DISTINGUISHABLE } from '../../../shared/how-sure.ts'
 import { Stream, StreamKey } from '../drawings/stream.tsx'
 import { trailHref } from '../trail-href.ts'
-import { MonthCosts } from './month-costs.tsx'
+import { MonthCostInAll, MonthCosts } from './month-costs.tsx'
 import { linesOf, MonthLines, MovedWithin } from './month-lines.tsx'
 import { MonthPlaces } from './month-places.tsx'
 import { MonthStreamFigures } from './month-stream-figures.tsx'
@@ -28,6 +28,7 @@ export function MonthSheet({ read, voice, by }: SheetProps & { readonly by: stri
         <MovedWithin read={read} voice={voice} />
         <MonthPlaces read={read} voice={voice} />
         <Purchases read={read} voice={voice} />
+        <MonthCostInAll read={read} voice={voice} />
         <MonthCosts read={read} voice={voice} />
       </div>
       <div class="sheet-drawings">
@@ -94,6 +95,9 @@ function SheetHead({ read, voice, by }: SheetProps & { readonly by: string | und
           <button type="button" data-print hidden>
             Print
           </button>
+          <a class="button" href={`/books/month/${month}/costs`}>
+            What it cost
+          </a>
           <a class="button" href={`/books/month/${month}/csv${clay}`}>
             As CSV
           </a>

@@ -8,7 +8,7 @@ interface PieceListProps {
   readonly voice: Voice
 }
 
-/** Every form of which something was sold, with what one of it cost in clay. */
+/** Every form of which something was sold, with what one of it cost. */
 export function PieceList({ report, voice }: PieceListProps) {
   const { currency } = voice.studio
   const sold = report.forms.filter(({ costPerSoldPiece }) => costPerSoldPiece !== null)
@@ -24,7 +24,7 @@ export function PieceList({ report, voice }: PieceListProps) {
             sold
           </th>
           <th scope="col" class="number">
-            clay of one, {currency}
+            one cost, {currency}
           </th>
         </tr>
       </thead>

@@ -1,20 +1,15 @@
 import type { Context } from 'hono'
-import { pieceCostReport, type PieceCostReport } from '../../../db/reports/piece-cost.ts'
-import { decimal } from '../../../shared/decimal.ts'
-import { moneyGiveOrTake, signed } from '../../../shared/month-printed.ts'
+import { pieceCostReport } from '../../../db/reports/piece-cost.ts'
 import { isMonth, type Month } from '../../../shared/month.ts'
 import { newRouter } from '../../router.ts'
 import type { Environment } from '../../services.ts'
-import { CostSteps, type StepDrawn } from '../drawings/cost-steps.tsx'
 import { show } from '../show.tsx'
+import { PieceCost } from './costs/piece-cost.tsx'
 import { PieceList } from './piece-list.tsx'
 import { allForms } from '../things.ts'
-import { trailHref } from '../trail-href.ts'
 import type { Voice } from '../voice.ts'
 
-type FormCost = PieceCostReport['forms'][number]
-
-/** What one sold piece of a form truly cost in clay. */
+/** What one sold piece of a form truly cost. */
 export const piecePages = newRouter()
 
 piecePages.get('/books/piece', async (c) => {
@@ -26,7 +21,9 @@ piecePages.get('/books/piece', async (c) => {
     <article class="sheet piece">
       <h1>What a sold piece costs</h1>
       <p class="told">
-        {voice.words('With its share of what was turned off and lost. Labour is not in the books.')}
+        {voice.words(
+          'Clay, glaze, fire, wear of the kiln and packing, with its share of what was turned off and lost. Labour is not in the books.',
+        )}
       </p>
       <PieceList report={report} voice={voice} />
     </article>,
@@ -55,7 +52,7 @@ piecePages.get('/books/piece/:formId', async (c) => {
       {form === undefined ? (
         <p>None of it was made yet, so nothing is known of its cost.</p>
       ) : (
-        <PieceCost form={form} voice={voice} />
+        <PieceCost form={form} voice={voice} months={asked} />
       )}
       <OtherForms forms={forms} formId={formId} search={new URL(c.req.url).search} />
     </article>,
@@ -84,130 +81,6 @@ function timeWords({ from, to }: MonthsAsked, voice: Voice): string {
     to === undefined ? '' : ` to ${voice.month(to)}`,
   ]
   return `sold${words.join('')}${from === undefined && to === undefined ? ' at any time' : ''}`
-}
-
-function PieceCost({ form, voice }: { readonly form: FormCost; readonly voice: Voice }) {
-  const { currency } = voice.studio
-  const told = stepsTold(form)
-  const steps = told.map((step): StepDrawn => ({
-    words: voice.words(step.words),
-    amount: decimal(step.costPerPiece),
-    says: signed(step.costPerPieceShown),
-  }))
-  const { costPerSoldPiece, costPerSoldPieceShown } = form
-  const total =
-    costPerSoldPiece === null
-      ? null
-      : {
-          words: 'true cost of a sold piece',
-          amount: decimal(costPerSoldPiece),
-          says: voice.money(costPerSoldPieceShown ?? '0'),
-        }
-  return (
-    <>
-      <p class="told">{voice.words(form.words)}</p>
-      <CostSteps
-        id="steps"
-        title={`${form.formName}: from the price of the bag to the true cost`}
-        steps={steps}
-        total={total}
-      />
-      {total === null ? null : <StepTable form={form} told={told} voice={voice} />}
-      <dl class="figures">
-        <div>
-          <dt>Sold</dt>
-          <dd>
-            <a href={trailHref(form.trail)}>{form.soldPieces}</a>
-            <small>
-              {form.soldFirsts} firsts, {form.soldSeconds} seconds
-            </small>
-          </dd>
-        </div>
-        <div>
-          <dt>Paid for them</dt>
-          <dd>{voice.money(form.revenue)}</dd>
-        </div>
-        <div>
-          <dt>They cost</dt>
-          <dd>
-            {voice.money(form.soldCost)}
-            <small>{moneyGiveOrTake(decimal(form.soldCostUncertainty), currency)}</small>
-          </dd>
-        </div>
-        <Beside words="Broken in the shop" some={form.brokenInShop} voice={voice} />
-        <Beside words="Given away" some={form.givenAway} voice={voice} />
-        <Beside words="Kept" some={form.kept} voice={voice} />
-      </dl>
-    </>
-  )
-}
-
-/** Those that come to something; what is nothing and printed as nothing is no step. */
-function stepsTold({ steps }: FormCost): FormCost['steps'] {
-  return steps.filter(
-    ({ costPerPiece, costPerPieceShown }) =>
-      !decimal(costPerPiece).isZero() || !decimal(costPerPieceShown).isZero(),
-  )
-}
-
-interface StepTableProps {
-  readonly form: FormCost
-  readonly told: FormCost['steps']
-  readonly voice: Voice
-}
-
-function StepTable({ form, told, voice }: StepTableProps) {
-  const { currency } = voice.studio
-  return (
-    <table class="ledger">
-      <thead>
-        <tr>
-          <th scope="col">Step by step</th>
-          <th scope="col" class="number">
-            {currency} a piece
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {told.map(({ words, costPerPieceShown, sure }) => (
-          <tr>
-            <th scope="row">{voice.words(words)}</th>
-            <td class="number">
-              <a href={trailHref(form.trail)}>{signed(costPerPieceShown)}</a>{' '}
-              <small>{moneyGiveOrTake(decimal(sure.standardUncertainty), currency)}</small>
-            </td>
-          </tr>
-        ))}
-        <tr class="balance">
-          <th scope="row">true cost of a sold piece</th>
-          <td class="number">
-            <a href={trailHref(form.trail)}>{form.costPerSoldPieceShown}</a>{' '}
-            <small>
-              {moneyGiveOrTake(decimal(form.sure?.standardUncertainty ?? '0'), currency)}
-            </small>
-          </td>
-        </tr>
-      </tbody>
-    </table>
-  )
-}
-
-function Beside(asked: {
-  readonly words: string
-  readonly some: FormCost['kept']
-  readonly voice: Voice
-}) {
-  const { words, some, voice } = asked
-  if (decimal(some.pieces).isZero()) return null
-  return (
-    <div>
-      <dt>{words}</dt>
-      <dd>
-        {some.pieces}
-        <small>{voice.money(some.cost)} of clay</small>
-      </dd>
-    </div>
-  )
 }
 
 function OtherForms(asked: {

@@ -1,3 +1,4 @@
+import { pointsOfFraction } from '../../../shared/percent.ts'
 import type { FormFaults } from '../field-words.tsx'
 import { ChoiceField, FaultSummary, Press, TextField } from '../fields.tsx'
 import type { Light } from '../remembered.ts'
@@ -38,8 +39,52 @@ export function StudioForm(props: Said & { voice: Voice; today: string }) {
             { value: 'yes', name: 'Yes', hint: 'ask everybody first' },
           ]}
         />
+        <CostingFields {...said} voice={voice} />
         <Press>Keep this</Press>
       </form>
+    </>
+  )
+}
+
+/** What seconds cost beside firsts, and what the potter's own hour is to be worth. */
+function CostingFields({ typed, faults, voice }: Said & { voice: Voice }) {
+  const { secondsCostRule, secondsPriceFraction, hourlyFigure, currency } = voice.studio
+  const said = { typed, faults }
+  return (
+    <>
+      <ChoiceField
+        {...said}
+        name="secondsCostRule"
+        label="What a second costs"
+        hint="Of the runs that are graded from now on."
+        usual={secondsCostRule}
+        choices={[
+          {
+            value: 'like_firsts',
+            name: 'The same as a first',
+            hint: 'A second carries the same cost as a first.',
+          },
+          { value: 'by_price', name: 'Less', hint: 'By what it sells for.' },
+        ]}
+      />
+      <TextField
+        {...said}
+        name="secondsPriceFraction"
+        label="A second sells for"
+        hint="Of what a first sells for. It counts where seconds cost less."
+        usual={pointsOfFraction(secondsPriceFraction)}
+        inputmode="decimal"
+        after="%"
+      />
+      <TextField
+        {...said}
+        name="hourlyFigure"
+        label="An hour of your own"
+        hint="Never part of a cost; only to compare reclaim with. Empty: nothing is compared."
+        usual={hourlyFigure ?? undefined}
+        inputmode="decimal"
+        after={currency}
+      />
     </>
   )
 }

@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import { changeStudio } from '../../../db/catalogue-studios.ts'
+import { fractionOfPoints } from '../../../shared/percent.ts'
 import { wallDay } from '../../../shared/studio-clock.ts'
 import { changeOf } from '../../catalogue-routes.ts'
 import { FaultOfForm, faultsOf } from '../../faults.ts'
@@ -19,8 +20,9 @@ type PageContext = Context<Environment>
 
 const PATH = '/books/studio'
 const CHANGED = ['name', 'massUnits', 'dateOrder', 'tradeWords', 'jurisdiction'] as const
+const COSTING = ['secondsCostRule', 'secondsPriceFraction', 'hourlyFigure'] as const
 const FIELD_OF = Object.fromEntries(
-  [...CHANGED, 'comparesMakers', 'who'].map((name) => [`/${name}`, name]),
+  [...CHANGED, ...COSTING, 'comparesMakers', 'who'].map((name) => [`/${name}`, name]),
 )
 const changes = changeOf(studioChangeFields, 'StudioSettings')
 const who = labelText('Who works at this phone.', 'Ines').optional()
@@ -57,9 +59,21 @@ function changesIn(typed: Typed) {
   const said = changes.safeParse({
     ...Object.fromEntries(CHANGED.map((field) => [field, typed.text(field) ?? ''])),
     comparesMakers: typed.isYes('comparesMakers'),
+    ...costingIn(typed),
   })
   if (!said.success) throw new FaultOfForm(faultsOf(said.error.issues, 'json'))
   return said.data
+}
+
+/** What seconds and the own hour cost; nothing where the form that was sent does not have it. */
+function costingIn(typed: Typed) {
+  const secondsCostRule = typed.text('secondsCostRule')
+  if (secondsCostRule === undefined) return {}
+  return {
+    secondsCostRule,
+    secondsPriceFraction: fractionOfPoints(typed.decimal('secondsPriceFraction') ?? ''),
+    hourlyFigure: typed.decimal('hourlyFigure') ?? null,
+  }
 }
 
 interface StudioShown {

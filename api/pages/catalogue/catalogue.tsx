@@ -210,10 +210,29 @@ async function showOne(c: PageContext, kind: ThingKind, shown: Filled & { item: 
           </a>
         </p>
       ) : null}
+      {resource.path === 'materials' ? (
+        <WaysOfMaterial id={id} kind={String(item['kind'])} />
+      ) : null}
       <ThingHistory versions={versions} fields={fields} voice={voice} />
       <p class="off-paper">
         <a href={`/books/things/${resource.path}`}>All {kind.many.toLowerCase()}</a>
       </p>
     </>,
+  )
+}
+
+/** Where more of a material is told than in the catalogue. */
+function WaysOfMaterial({ id, kind }: { id: string; kind: string }) {
+  return (
+    <p class="row">
+      {kind === 'glaze' ? (
+        <a class="button" href={`/glaze/recipe/${id}`}>
+          Its recipe
+        </a>
+      ) : null}
+      <a class="button" href={`/books/materials/${id}`}>
+        What is on the shelf
+      </a>
+    </p>
   )
 }

@@ -1,9 +1,12 @@
 import type { CatalogueItem } from '../../../db/catalogue.ts'
+import { SHARE_RULE_WORDS, type ShareRule } from '../../../shared/firing-share.ts'
 import { HAZARDS } from '../../../shared/material-hazards.ts'
+import { decimal } from '../../../shared/decimal.ts'
 import type { MaterialKind } from '../../../shared/material.ts'
 import { BATS } from '../../catalogue/bats.ts'
 import { BODIES } from '../../catalogue/bodies.ts'
 import { FORMS } from '../../catalogue/forms.ts'
+import { KILNS } from '../../catalogue/kilns.ts'
 import type { CatalogueResource } from '../../catalogue/resource.ts'
 import { SCALES } from '../../catalogue/scales.ts'
 import { MATERIALS } from '../../catalogue/materials.ts'
@@ -17,7 +20,7 @@ import {
   VESSEL_FIELDS,
   VESSEL_KINDS,
 } from './other-fields.ts'
-import { KIND_NAMES, MATERIAL_FIELDS } from './material-fields.ts'
+import { KILN_FIELDS, KIND_NAMES, MATERIAL_FIELDS } from './material-fields.ts'
 import type { ThingField } from './thing-field.ts'
 
 /** One kind of thing that a studio has, as its pages speak of it. */
@@ -112,7 +115,26 @@ export const THING_KINDS: readonly ThingKind[] = [
         hazardsOf(item['hazards'] as readonly { hazard: string }[]),
       ]),
   },
+  {
+    resource: KILNS,
+    many: 'Kilns',
+    one: 'kiln',
+    about: 'What a kiln holds and what a kilowatt-hour costs tell what each fire adds to a pot.',
+    fields: KILN_FIELDS,
+    line: (item) =>
+      said([
+        item['volumeLitres'] !== null && `${shortNumber(item['volumeLitres'])} litres`,
+        item['pricePerKilowattHour'] !== null &&
+          `${shortNumber(item['pricePerKilowattHour'])} a kWh`,
+        `shared out ${SHARE_RULE_WORDS[item['shareBy'] as ShareRule]}`,
+      ]),
+  },
 ]
+
+/** Digits without the noughts behind them. */
+function shortNumber(text: unknown): string {
+  return decimal(String(text)).toFixed()
+}
 
 function hazardsOf(stated: readonly { hazard: string }[]): string | undefined {
   const names = HAZARDS.filter(({ code }) => stated.some(({ hazard }) => hazard === code))

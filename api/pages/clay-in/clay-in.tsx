@@ -50,11 +50,23 @@ clayIn.get('/books/opening', async (c) => {
         you know it. More can follow on any day, and nothing has to be complete.
       </p>
       <Ways
-        ways={OPENING_KINDS.map(({ name, title, words }) => ({
-          href: `/books/opening/${name}`,
-          name: title,
-          words: voice.words(words),
-        }))}
+        ways={[
+          ...OPENING_KINDS.map(({ name, title, words }) => ({
+            href: `/books/opening/${name}`,
+            name: title,
+            words: voice.words(words),
+          })),
+          {
+            href: '/books/opening/material',
+            name: 'A powder, box or shelf that is here',
+            words: 'also packaging and gas',
+          },
+          {
+            href: '/books/opening/glaze',
+            name: 'A glaze that is here',
+            words: 'mixed, in its bucket',
+          },
+        ]}
       />
       <h2>In the books so far</h2>
       {places.length === 0 ? <p>Nothing yet.</p> : null}

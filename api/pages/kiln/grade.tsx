@@ -1,11 +1,13 @@
 import { causesBefore } from '../../../db/reports/said-before.ts'
 import { traceRun, type RunTraced } from '../../../db/reports/runs.ts'
 import { piecesLeft } from '../../../shared/pieces-left.ts'
+import { SECONDS_COST_RULE_WORDS } from '../../../shared/seconds-cost.ts'
 import { actCalled } from '../act-called.ts'
 import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { CountField } from '../fields.tsx'
 import { SaidBeforeField, wordsSaid } from '../said-before.tsx'
 import { saidOnly } from '../typed.ts'
+import type { Voice } from '../voice.ts'
 
 interface Grading {
   readonly run: RunTraced
@@ -44,6 +46,14 @@ export const gradePage: ActPage<Grading> = {
   Form: GradeForm,
 }
 
+/** How firsts and seconds share what they cost, as this studio has it. */
+function secondsWords({ studio, share }: Voice): string {
+  const { secondsCostRule: rule, secondsPriceFraction } = studio
+  const fetches =
+    rule === 'by_price' ? ` (${share(secondsPriceFraction, 0)} of a first’s here)` : ''
+  return `In this studio ${SECONDS_COST_RULE_WORDS[rule]}${fetches}.`
+}
+
 function GradeForm({ data, typed, voice, faults }: ActFormProps<Grading>) {
   const { pieces, causes } = data
   const field = { typed, faults }
@@ -53,6 +63,7 @@ function GradeForm({ data, typed, voice, faults }: ActFormProps<Grading>) {
       <p class="hint">
         <strong>{pieces}</strong> came out of the glaze fire.
       </p>
+      <p class="quiet">{voice.words(secondsWords(voice))}</p>
       <CountField {...field} name="seconds" label="Seconds" usual={0} />
       <CountField {...field} name="wasters" label={voice.words('Wasters')} usual={0} />
       <CountField

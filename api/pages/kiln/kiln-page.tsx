@@ -1,3 +1,4 @@
+import type { FiringsReport } from '../../../db/reports/firings.ts'
 import type { BoardOfPots } from '../../../db/reports/boards.ts'
 import type { KilnReport, WaitingForKiln } from '../../../db/reports/kiln.ts'
 import type { KilnLoadView } from '../../../db/kiln-loads.ts'
@@ -5,6 +6,7 @@ import type { KilnKind } from '../../../shared/kiln-load.ts'
 import { StageWords } from '../wheel/boards.tsx'
 import type { Voice } from '../voice.ts'
 import { KilnCaution } from './kiln-caution.tsx'
+import { LatestFirings } from './latest-firings.tsx'
 
 /** What each fire is called. */
 export const FIRE_WORDS: Readonly<Record<KilnKind, string>> = {
@@ -14,11 +16,14 @@ export const FIRE_WORDS: Readonly<Record<KilnKind, string>> = {
 
 interface KilnPageProps extends KilnReport {
   readonly boards: readonly BoardOfPots[]
+  readonly firings: FiringsReport
+  readonly hasKilns: boolean
   readonly voice: Voice
 }
 
 /** What is in the kilns, what waits for them, and what waits to be looked at. */
-export function KilnPage({ loads, waiting, boards, voice }: KilnPageProps) {
+export function KilnPage(props: KilnPageProps) {
+  const { loads, waiting, boards, voice } = props
   const at = (place: WaitingForKiln['place']) => waiting.filter((one) => one.place === place)
   const stageOf = (runId: string) => boards.find((board) => board.runId === runId)
   const green = at('greenware')
@@ -59,6 +64,17 @@ export function KilnPage({ loads, waiting, boards, voice }: KilnPageProps) {
       <Waiting heading="Waiting for the glaze fire" kind="glaze" pots={at('bisque')}>
         {(pots) => <span>{pots.formName}, bisque</span>}
       </Waiting>
+      <LatestFirings report={props.firings} voice={voice} />
+      {props.hasKilns ? (
+        <a class="button" href="/kiln/empty">
+          Fired with nothing in it
+        </a>
+      ) : (
+        <p class="quiet">
+          <a href="/books/things/kilns/new">Enter your kiln</a>, and each pot knows what its fires
+          cost.
+        </p>
+      )}
       <KilnCaution />
     </>
   )

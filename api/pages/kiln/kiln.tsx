@@ -1,8 +1,11 @@
+import { kilns } from '../../../db/catalogue.ts'
 import { boardsReport } from '../../../db/reports/boards.ts'
+import { firingsReport } from '../../../db/reports/firings.ts'
 import { kilnReport } from '../../../db/reports/kiln.ts'
 import { newRouter } from '../../router.ts'
 import { actPage } from '../act-page.tsx'
 import { show } from '../show.tsx'
+import { emptyPage } from './empty.tsx'
 import { gradePage } from './grade.tsx'
 import { KilnPage } from './kiln-page.tsx'
 import { loading } from './load.tsx'
@@ -16,13 +19,16 @@ kiln.get('/kiln', async (c) => {
   const studioId = c.get('studioId')
   const report = await kilnReport(db, studioId)
   const boards = await boardsReport(db, { studioId, now: now() })
+  const firings = await firingsReport(db, { studioId })
+  const hasKilns = (await kilns.list(db, studioId, { limit: 1 })).length > 0
   return show(
     c,
     { title: 'The kiln', here: 'kiln' },
-    <KilnPage {...report} boards={boards} voice={c.get('voice')} />,
+    <KilnPage {...report} {...{ boards, firings, hasKilns }} voice={c.get('voice')} />,
   )
 })
 
 kiln.route('/', loading)
 actPage(kiln, unloadPage)
 actPage(kiln, gradePage)
+actPage(kiln, emptyPage)

@@ -1,6 +1,7 @@
 import type { Context } from 'hono'
 import { boardsReport } from '../../../db/reports/boards.ts'
 import { kilnReport } from '../../../db/reports/kiln.ts'
+import { fillWords, type KilnsKnown } from '../../../db/reports/kilns.ts'
 import {
   changeLoad,
   findKilnLoad,
@@ -24,11 +25,12 @@ import { Typed } from '../typed.ts'
 import { typedInto } from '../typed-into.ts'
 import { WouldBe } from '../would-be.tsx'
 import { FIRE_WORDS } from './kiln-page.tsx'
+import { KilnChoice, kilnOf, kilnsFor } from './kiln-choice.tsx'
 import { LoadFields, runsSaid, type Loadable } from './load-form.tsx'
 
 type PageContext = Context<Environment>
 
-interface Loading {
+interface Loading extends KilnsKnown {
   readonly kind: KilnKind
   /** The load that is changed; none where a new one is made. */
   readonly load: KilnLoadView | undefined
@@ -65,13 +67,17 @@ loading.post('/kiln/take-out/:kilnLoadId', async (c) => {
 async function newLoading(c: PageContext): Promise<Loading | undefined> {
   const kind = KILN_KINDS.find((one) => one === c.req.param('kind'))
   if (kind === undefined) return undefined
-  return { kind, load: undefined, pots: await potsFor(c, kind, undefined) }
+  return {
+    ...(await kilnsFor(c, kind)),
+    ...{ kind, load: undefined, pots: await potsFor(c, kind, undefined) },
+  }
 }
 
 async function changedLoading(c: PageContext): Promise<Loading> {
   const which = { studioId: c.get('studioId'), kilnLoadId: c.req.param('kilnLoadId') ?? '' }
   const load = await findKilnLoad(c.get('services').db, which)
-  return { kind: load.kind, load, pots: await potsFor(c, load.kind, load) }
+  const pots = await potsFor(c, load.kind, load)
+  return { ...(await kilnsFor(c, load.kind)), kind: load.kind, load, pots }
 }
 
 /** What waits for that fire, and what of it is in the load that is changed. */
@@ -100,15 +106,13 @@ async function doLoading(c: PageContext, found: Loading, typed: Typed): Promise<
   const runs = runsSaid(typed, found.pots)
   try {
     if (typed.text('preview') === 'true') {
-      const pieces = piecesTogether(runs.map((run) => run.pieces))
-      return c.html(<p class="remark">{String(pieces)} pieces go in.</p>)
+      return c.html(await wouldGoIn(c, found, { typed, runs }))
     }
     await putIn(c, found, { typed, runs })
   } catch (error) {
     if (c.req.header('accept') === 'application/json') throw error
-    const fieldOf = Object.fromEntries(
-      runs.map(({ runId }, index) => [`/runs/${String(index)}`, `some-${runId}`]),
-    )
+    const ofRuns = runs.map(({ runId }, index) => [`/runs/${String(index)}`, `some-${runId}`])
+    const fieldOf = { ...Object.fromEntries(ofRuns), '/kilnId': 'kilnId' } as Record<string, string>
     const { faults, status } = faultsForPage(error, fieldOf, c.get('voice'))
     if (typed.text('preview') === 'true') return c.html(<WouldBe faults={faults} />, status)
     return showLoading(c, found, { typed, faults, status })
@@ -118,20 +122,42 @@ async function doLoading(c: PageContext, found: Loading, typed: Typed): Promise<
   return c.json({ loaded: true }, 201)
 }
 
+/** How many pieces go in, and how full that makes the kiln. */
+async function wouldGoIn(
+  c: PageContext,
+  found: Loading,
+  { typed, runs }: { typed: Typed; runs: ReturnType<typeof runsSaid> },
+) {
+  const pieces = piecesTogether(runs.map((run) => run.pieces))
+  const kilnId = kilnOf(found, typed)
+  const full =
+    kilnId === undefined || runs.length === 0
+      ? undefined
+      : await fillWords(c.get('services').db, { studioId: c.get('studioId'), kilnId, runs })
+  return (
+    <>
+      <p class="remark">{String(pieces)} pieces go in.</p>
+      {full === undefined ? null : <p>{full}</p>}
+    </>
+  )
+}
+
 async function putIn(
   c: PageContext,
-  { kind, load }: Loading,
+  found: Loading,
   { typed, runs }: { typed: Typed; runs: ReturnType<typeof runsSaid> },
 ): Promise<void> {
+  const { kind, load } = found
   const services = c.get('services')
   const studioId = c.get('studioId')
   const { happenedAt, by } = circumstancesOf(c, typed)
   // The form's own key names the load: two presses of one form are one load.
   const kilnLoadId = load?.kilnLoadId ?? typed.text('key') ?? services.newId()
-  const read = loadRequest.safeParse({ kilnLoadId, kind, runs, happenedAt, by })
+  const kilnId = kilnOf(found, typed)
+  const read = loadRequest.safeParse({ kilnLoadId, kind, kilnId, runs, happenedAt, by })
   if (!read.success) throw new FaultOfForm(faultsOf(read.error.issues, 'json'))
   if (load === undefined) await loadKiln(services, studioId, read.data)
-  else await changeLoad(services, { studioId, kilnLoadId }, read.data.runs)
+  else await changeLoad(services, { studioId, kilnLoadId }, read.data)
 }
 
 interface Shown {
@@ -166,6 +192,7 @@ function showLoading(c: PageContext, found: Loading, shown: Shown): Promise<Resp
         after={undefined}
       >
         <LoadFields pots={pots} typed={typed} faults={faults} voice={voice} />
+        <KilnChoice {...found} chosen={load?.kilnId ?? undefined} typed={typed} faults={faults} />
       </ActForm>
       {load === undefined ? null : (
         <form

@@ -1,5 +1,6 @@
 import { findKilnLoad, type KilnLoadView, type RunInLoad } from '../../../db/kiln-loads.ts'
 import { unloadKiln, type UnloadSaid } from '../../../db/kiln-unloading.ts'
+import type { KilnsKnown } from '../../../db/reports/kilns.ts'
 import { causesBefore } from '../../../db/reports/said-before.ts'
 import { FIRE_OF_KIND } from '../../../shared/kiln-load.ts'
 import { Refusal } from '../../../shared/refusal.ts'
@@ -11,10 +12,13 @@ import { MassField } from '../mass-field.tsx'
 import { SaidBeforeField, wordsSaid } from '../said-before.tsx'
 import { refuseMissing } from '../missing.ts'
 import { saidOnly } from '../typed.ts'
+import { fireFieldsOf } from './fire-fields.tsx'
+import { FireFold, firingSaid } from './fire-of-load.tsx'
+import { kilnsFor } from './kiln-choice.tsx'
 import { FIRE_WORDS } from './kiln-page.tsx'
 import { cautionsOfFire } from './load.tsx'
 
-interface Unloading {
+interface Unloading extends KilnsKnown {
   readonly load: KilnLoadView
   readonly causes: readonly string[]
   readonly jurisdiction: Jurisdiction
@@ -39,12 +43,14 @@ export const unloadPage: ActPage<Unloading> = {
     }
     const stages = [FIRE_OF_KIND[load.kind].loses]
     const causes = await causesBefore(db, { studioId, stages })
-    return { load, causes, jurisdiction: c.get('voice').studio.jurisdiction }
+    const kilns = await kilnsFor(c, load.kind)
+    return { ...kilns, load, causes, jurisdiction: c.get('voice').studio.jurisdiction }
   },
   title: ({ load }) => `Unload: ${FIRE_WORDS[load.kind]}`,
-  said: (typed, { load }) => ({
-    kilnLoadId: load.kilnLoadId,
-    runs: load.runs.map(({ runId }) =>
+  said: (typed, data) => ({
+    kilnLoadId: data.load.kilnLoadId,
+    ...saidOnly({ firing: firingSaid(typed, data) }),
+    runs: data.load.runs.map(({ runId }) =>
       saidOnly({
         runId,
         whole: typed.count(`whole-${runId}`) ?? howMany(`whole-${runId}`),
@@ -53,8 +59,9 @@ export const unloadPage: ActPage<Unloading> = {
       }),
     ),
   }),
-  fieldOf: (_typed, { load }) =>
-    Object.fromEntries(
+  fieldOf: (_typed, { load }) => ({
+    ...fireFieldsOf('/firing'),
+    ...(Object.fromEntries(
       load.runs.flatMap(({ runId }, index) => {
         const pointer = `/runs/${String(index)}`
         return [
@@ -63,7 +70,8 @@ export const unloadPage: ActPage<Unloading> = {
           [`${pointer}/reading`, `fired-${runId}`],
         ]
       }),
-    ),
+    ) as Record<string, string>),
+  }),
   cautions: ({ load, jurisdiction }) => cautionsOfFire(load.kind, jurisdiction),
   next: () => '/kiln',
   Form: UnloadForm,
@@ -87,6 +95,7 @@ function UnloadForm(props: ActFormProps<Unloading>) {
       {load.runs.map((run) => (
         <RunOut run={run} {...props} />
       ))}
+      <FireFold {...props.data} typed={props.typed} faults={props.faults} voice={props.voice} />
     </>
   )
 }

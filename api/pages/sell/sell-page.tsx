@@ -5,6 +5,8 @@ import type { ActFormProps, ActPage } from '../act-page.tsx'
 import { begunWith } from '../begun-with.ts'
 import { CountField, TextField } from '../fields.tsx'
 import { refuseMissing } from '../missing.ts'
+import { saidOnly } from '../typed.ts'
+import { Packed, packingOf, packingSaid, type Packing } from './packed.tsx'
 import { SaidBeforeField, wordsSaid } from '../said-before.tsx'
 import { GRADE_WORDS } from './shelf.tsx'
 import { shelfHere } from './shelf-here.ts'
@@ -12,6 +14,7 @@ import { shelfHere } from './shelf-here.ts'
 interface Selling {
   readonly shelf: ShelfRow
   readonly channels: readonly string[]
+  readonly packing: Packing
 }
 
 const FIELDS = {
@@ -20,6 +23,7 @@ const FIELDS = {
   '/channel': 'channel',
   '/formId': 'pieces',
   '/grade': 'pieces',
+  '/packing': 'packing',
 }
 
 /** Pots of one form and grade go out of the door for money. */
@@ -30,19 +34,26 @@ export const sellPage: ActPage<Selling> = {
   press: 'Sold',
   async load(c) {
     const channels = await channelsBefore(c.get('services').db, c.get('studioId'))
-    return { shelf: await shelfHere(c), channels }
+    const shelf = await shelfHere(c)
+    return { shelf, channels, packing: await packingOf(c, shelf.formId) }
   },
   title: ({ shelf }) => `Sold: ${shelf.formName}, ${GRADE_WORDS[shelf.grade]}`,
-  said: (typed, { shelf }) => ({
-    formId: shelf.formId,
-    grade: shelf.grade,
-    pieces: typed.count('pieces') ?? refuseMissing('pieces', 'How many?'),
-    priceEach: typed.decimal('priceEach') ?? refuseMissing('priceEach', 'What was paid for each?'),
-    channel: wordsSaid(typed, 'channel') ?? refuseMissing('channel', 'Where? The shop, a fair…'),
-  }),
+  said: (typed, { shelf, packing }) =>
+    saidOnly({
+      formId: shelf.formId,
+      grade: shelf.grade,
+      pieces: typed.count('pieces') ?? refuseMissing('pieces', 'How many?'),
+      priceEach:
+        typed.decimal('priceEach') ?? refuseMissing('priceEach', 'What was paid for each?'),
+      channel: wordsSaid(typed, 'channel') ?? refuseMissing('channel', 'Where? The shop, a fair…'),
+      packing: packingSaid(typed, packing),
+    }),
   fieldOf: FIELDS,
   next: () => '/books/sell',
   Form: SellForm,
+  After: ({ data, typed, voice, faults }) => (
+    <Packed packing={data.packing} typed={typed} voice={voice} faults={faults} />
+  ),
   Below: ({ data: { shelf } }) => {
     const at = `/books/sell/${shelf.formId}/${shelf.grade}`
     return (

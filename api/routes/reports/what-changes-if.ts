@@ -1,7 +1,5 @@
 import { createRoute, z } from '@hono/zod-openapi'
 import { whatIfReport } from '../../../db/reports/what-changes-if.ts'
-import { decimal, type Decimal } from '../../../shared/decimal.ts'
-import type { Change } from '../../../shared/what-changes-if.ts'
 import { problemsOfReading } from '../../problem.ts'
 import {
   figure,
@@ -12,7 +10,8 @@ import {
   trail,
 } from '../../report-schemas.ts'
 import { newRouter } from '../../router.ts'
-import { idText, monthText, studioHeader } from '../../schemas.ts'
+import { studioHeader } from '../../schemas.ts'
+import { changeOf, whatIfAsked } from '../../what-if-asked.ts'
 
 const after = z
   .object({
@@ -63,38 +62,6 @@ const report = z
   })
   .openapi('WhatIfReport')
 
-/** A rise as text; below zero it falls. */
-const rise = (description: string, example: string) =>
-  z
-    .string()
-    .regex(/^-?\d{1,4}(\.\d{1,4})?$/, { error: 'It must be a number such as 20 or -2.5.' })
-    .refine((text) => Number(text) >= -100, { error: 'It must be -100 or more.' })
-    .optional()
-    .openapi({ description, example })
-
-const full = (description: string, example: string) =>
-  z
-    .string()
-    .regex(/^\d{1,3}(\.\d{1,4})?$/, { error: 'It must be a number such as 70.' })
-    .refine((text) => Number(text) > 0 && Number(text) <= 100, {
-      error: 'It must be more than 0 and at most 100.',
-    })
-    .optional()
-    .openapi({ description, example })
-
-const query = z.strictObject({
-  formId: idText('The form.', 'mug'),
-  from: monthText('Sold in this month or later.').optional(),
-  to: monthText('Sold in this month or earlier.').optional(),
-  clay: rise('The price of clay rises by so many percent.', '20'),
-  glaze: rise('The price of glaze rises by so many percent.', '10'),
-  energy: rise('The price of energy rises by so many percent.', '30'),
-  packaging: rise('The price of packaging rises by so many percent.', '5'),
-  yieldAfterBisque: rise('So many more of a hundred come through the kiln, in points.', '3'),
-  kilnFullFrom: full('How full the kiln was, percent; 100 where it is not said.', '60'),
-  kilnFullTo: full('How full it would be, percent; 100 where it is not said.', '90'),
-})
-
 const route = createRoute({
   method: 'get',
   path: '/v1/reports/what-changes-if',
@@ -103,7 +70,7 @@ const route = createRoute({
   summary: 'What a sold piece would cost if prices, yields or the filling of the kiln changed',
   description:
     'From what a sold piece of the form cost in that time: each change by itself and all together, and the price that would leave the same money, or keep materials the same part of it. Prices change in percent, the yield in points, at most to all of it.',
-  request: { headers: studioHeader, query },
+  request: { headers: studioHeader, query: whatIfAsked },
   responses: { 200: reportAnswer('What it would cost', report, []), ...problemsOfReading },
 })
 
@@ -113,27 +80,3 @@ export const whatChangesIf = newRouter().openapi(route, async (c) => {
   const asked = { studioId: c.get('studioId'), formId, from, to, change: changeOf(changes) }
   return c.json(await whatIfReport(c.get('services').db, asked), 200) as never
 })
-
-function changeOf(asked: Omit<z.infer<typeof query>, 'formId' | 'from' | 'to'>): Change {
-  const { clay, glaze, energy, packaging, yieldAfterBisque, kilnFullFrom, kilnFullTo } = asked
-  const told = { clay, glaze, fire: energy, packaging }
-  const priceRise = Object.fromEntries(
-    Object.entries(told).flatMap(([layer, percent]): [string, Decimal][] =>
-      percent === undefined ? [] : [[layer, hundredth(percent)]],
-    ),
-  )
-  const isFillTold = kilnFullFrom !== undefined || kilnFullTo !== undefined
-  return {
-    priceRise,
-    ...(yieldAfterBisque === undefined
-      ? {}
-      : { yieldAfterBisqueRise: hundredth(yieldAfterBisque) }),
-    ...(isFillTold
-      ? { kilnFill: { from: hundredth(kilnFullFrom ?? '100'), to: hundredth(kilnFullTo ?? '100') } }
-      : {}),
-  }
-}
-
-function hundredth(percent: string): Decimal {
-  return decimal(percent).dividedBy(100)
-}

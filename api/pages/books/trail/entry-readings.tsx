@@ -1,10 +1,11 @@
-import type { EstimateView, WeighingView } from '../../../../db/entry-view.ts'
+import type { EntryView, EstimateView, WeighingView } from '../../../../db/entry-shown.ts'
 import type { NameOf } from '../../../../db/reports/names.ts'
+import { dryNameOf } from '../../material-words.ts'
 import type { Voice } from '../../voice.ts'
 import { METHOD_WORDS, PURPOSE_WORDS, STANDING_WORDS } from './reading-words.ts'
 
 interface EntryReadingsProps {
-  readonly entry: {
+  readonly entry: Pick<EntryView, 'kind' | 'lines'> & {
     readonly weighings: readonly WeighingView[]
     readonly estimates: readonly EstimateView[]
   }
@@ -19,22 +20,33 @@ export function EntryReadings({ entry, voice, nameOf }: EntryReadingsProps) {
     <>
       {weighings.length === 0 ? null : <h2>What was read</h2>}
       {weighings.map((weighing) => (
-        <Weighed weighing={weighing} voice={voice} nameOf={nameOf} />
+        <Weighed weighing={weighing} kindOfEntry={entry.kind} voice={voice} nameOf={nameOf} />
       ))}
       {estimates.length === 0 ? null : <h2>What it was taken to mean</h2>}
       {estimates.map((estimate) => (
-        <Meant estimate={estimate} voice={voice} nameOf={nameOf} />
+        <Meant
+          estimate={estimate}
+          dryName={dryNameOf(entry, estimate.holdingId)}
+          voice={voice}
+          nameOf={nameOf}
+        />
       ))}
     </>
   )
 }
 
-function Weighed(props: { weighing: WeighingView; voice: Voice; nameOf: NameOf }) {
-  const { weighing, voice, nameOf } = props
+interface WeighedProps {
+  readonly weighing: WeighingView
+  readonly kindOfEntry: string
+  readonly voice: Voice
+  readonly nameOf: NameOf
+}
+
+function Weighed({ weighing, kindOfEntry, voice, nameOf }: WeighedProps) {
   const { grossGrams, tareGrams, netGrams, vesselId, scaleId, kind, purpose } = weighing
   const hasTare = tareGrams !== '0'
   const about = [
-    purposeWords(kind, purpose),
+    isOfGlaze(kindOfEntry, kind) ? 'Glaze' : purposeWords(kind, purpose),
     scaleId === null ? '' : `on ${nameOf('scale', scaleId)}`,
     vesselId === null ? '' : `in ${nameOf('vessel', vesselId)}`,
   ]
@@ -54,12 +66,17 @@ function Weighed(props: { weighing: WeighingView; voice: Voice; nameOf: NameOf }
   )
 }
 
+/** What stands on the scale when glaze is told of is a bucket of it, or drawn off it. */
+function isOfGlaze(kindOfEntry: string, kind: string): boolean {
+  return kind === 'clay' && ['read_glaze', 'water_glaze', 'lose_glaze'].includes(kindOfEntry)
+}
+
 function purposeWords(kind: string, purpose: string): string {
   return PURPOSE_WORDS[kind] ?? purpose.replaceAll('_', ' ')
 }
 
-function Meant(props: { estimate: EstimateView; voice: Voice; nameOf: NameOf }) {
-  const { estimate, voice, nameOf } = props
+function Meant(props: { estimate: EstimateView; dryName: string; voice: Voice; nameOf: NameOf }) {
+  const { estimate, dryName, voice, nameOf } = props
   const { dryGrams, waterGrams, standardUncertaintyGrams, method, standing, holdingId } = estimate
   return (
     <section class="read">
@@ -68,7 +85,7 @@ function Meant(props: { estimate: EstimateView; voice: Voice; nameOf: NameOf }) 
       </p>
       <dl class="figures">
         <Figure
-          name="Dry clay"
+          name={dryName}
           value={voice.massSure(dryGrams, standardUncertaintyGrams)}
           hint={STANDING_WORDS[standing]}
           isNet

@@ -11,6 +11,7 @@ import { show } from '../../show.tsx'
 import { trailHref } from '../../trail-href.ts'
 import type { Voice } from '../../voice.ts'
 import { EntryActions } from './entry-actions.tsx'
+import { EntryFiring, EntryLayers, EntryLosses } from './entry-firing.tsx'
 import { EntryLines } from './entry-lines.tsx'
 import { namesOfLines } from './entry-list.tsx'
 import { EntryReadings } from './entry-readings.tsx'
@@ -36,18 +37,23 @@ export async function showEntry(c: Context<Environment>): Promise<Response> {
       <Circumstances entry={entry} voice={voice} />
       <EntryReadings entry={entry} voice={voice} nameOf={nameOf} />
       <Facts entry={entry} voice={voice} nameOf={nameOf} />
+      <EntryLosses entry={entry} voice={voice} nameOf={nameOf} />
+      <EntryFiring entry={entry} voice={voice} nameOf={nameOf} />
       <EntryLines lines={entry.lines} voice={voice} nameOf={nameOf} />
+      <EntryLayers entry={entry} voice={voice} nameOf={nameOf} />
       <LeadsTo entry={entry} nameOf={nameOf} />
       <EntryActions c={c} entry={entry} mend={mend} />
     </>,
   )
 }
 
-function namesIn({ lines, weighings, estimates, losses, sale, dryTest }: EntryTraced) {
+function namesIn(entry: EntryTraced) {
+  const { lines, weighings, estimates, losses, sale, dryTest, glazings, firing } = entry
   return {
+    material: glazings.map(({ materialId }) => materialId),
     body: [...lines.map(({ bodyId }) => bodyId), dryTest?.bodyId],
     lot: [...lines.map(({ lotId }) => lotId), dryTest?.lotId],
-    run: [...lines.map(({ runId }) => runId), ...losses.map(({ runId }) => runId)],
+    run: [...lines, ...losses, ...(firing?.shares ?? [])].map(({ runId }) => runId),
     vessel: weighings.map(({ vesselId }) => vesselId),
     scale: weighings.map(({ scaleId }) => scaleId),
     form: [sale?.formId],
@@ -97,20 +103,17 @@ function Circumstances({ entry, voice }: { entry: EntryTraced; voice: Voice }) {
   )
 }
 
-/** What else it says: pots that were lost, what was sold, what a sample told. */
+/** What else it says: what was sold, what a sample told. */
 function Facts({ entry, voice, nameOf }: { entry: EntryTraced; voice: Voice; nameOf: NameOf }) {
-  const { losses, sale, dryTest } = entry
+  const { sale, dryTest, glazings } = entry
   const pots = (pieces: number) => `${String(pieces)} ${pieces === 1 ? 'piece' : 'pieces'}`
   const sayings = [
-    ...losses.map(
-      ({ runId, pieces, cause, costLeft }) =>
-        `${pots(pieces)} of ${nameOf('run', runId)} lost: ${cause}.${costLeft === '0' ? '' : ` What they had cost, ${voice.money(costLeft)}, stays with the others.`}`,
-    ),
     ...(sale === null
       ? []
       : [
           `${pots(sale.pieces)} of ${nameOf('form', sale.formId)}, ${sale.grade}, at ${voice.money(sale.priceEach)} each: ${sale.channel}.`,
         ]),
+    ...glazings.map((glazing) => glazingWords(glazing, voice, nameOf)),
     ...(dryTest === null
       ? []
       : [
@@ -124,6 +127,24 @@ function Facts({ entry, voice, nameOf }: { entry: EntryTraced; voice: Voice; nam
       ))}
     </>
   )
+}
+
+const HOW_GLAZED: Readonly<Record<string, string>> = {
+  bucket: 'by the bucket, before and after',
+  pieces: 'by the pots, before and after',
+  usual: 'as usual for the form',
+}
+
+/** Glaze that landed on a run. */
+function glazingWords(
+  glazing: EntryTraced['glazings'][number],
+  voice: Voice,
+  nameOf: NameOf,
+): string {
+  const { runId, materialId, pieces, dryGrams, standardUncertaintyGrams, how } = glazing
+  const dry = voice.massSure(dryGrams, standardUncertaintyGrams)
+  const lost = voice.share(glazing.lossOnIgnitionFraction)
+  return `${String(pieces)} of ${nameOf('run', runId)} took ${dry} of ${nameOf('material', materialId)}, dry: known ${HOW_GLAZED[how] ?? how}. The fire will take ${lost} of it.`
 }
 
 /** The clay and the pots that it began. */
