@@ -26,6 +26,7 @@ import { balance } from './routes/reports/mass-balance.ts'
 import { month } from './routes/reports/month.ts'
 import { pieceCost } from './routes/reports/piece-cost.ts'
 import { plaster } from './routes/reports/plaster.ts'
+import { reclaim } from './routes/reports/reclaim.ts'
 import { stock } from './routes/reports/stock.ts'
 import { stockValue } from './routes/reports/stock-value.ts'
 import { turning } from './routes/reports/turning.ts'
@@ -86,6 +87,7 @@ export function newApp(services: ApiServices): OpenAPIHono<Environment> {
   app.route('/', firings)
   app.route('/', materialsStock)
   app.route('/', whatChangesIf)
+  app.route('/', reclaim)
   app.route('/', glazeBucketsReport)
   app.route('/', dust)
 

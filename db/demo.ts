@@ -40,6 +40,8 @@ const BUFF: WayBack = {
   basinVesselId: 'long-basin',
   batIds: ['bat-by-the-door', 'bat-by-the-sink'],
   benchLotId: 'buff-bench',
+  by: 'by_hand',
+  minutesToWedge: '35',
 }
 const WHITE: WayBack = {
   bodyId: 'chalk-white',
@@ -48,6 +50,9 @@ const WHITE: WayBack = {
   basinVesselId: 'round-basin',
   batIds: ['bat-under-the-window'],
   benchLotId: 'white-bench',
+  // Once a month, on the neighbour's pug mill.
+  by: 'by_mill',
+  minutesToWedge: '15',
 }
 
 /** How the glaze on pots is told, week by week. */

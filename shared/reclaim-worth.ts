@@ -9,7 +9,8 @@ export type ReclaimWay = (typeof RECLAIM_WAYS)[number]
 /** One body reclaimed in one way: what it was bought for, and how much of it was reclaimed in how long. */
 export interface ReclaimWork {
   readonly bodyName: string
-  readonly way: ReclaimWay
+  /** Null where nobody said. */
+  readonly way: ReclaimWay | null
   /** What was paid for clay of this body, freight and all, and the dry clay in it. */
   readonly bought: { readonly cost: Decimal; readonly dryGrams: Decimal }
   readonly reclaimedDryGrams: Decimal
@@ -92,7 +93,7 @@ function worthWords(
 ): string {
   const money = (amount: Decimal) => printedAmount(amount, told.moneyDigits)
   const kilograms = reclaimedDryGrams.dividedBy(decimal(GRAMS_A_KILOGRAM)).toFixed(1)
-  const done = `${bodyName} ${WAY_WORDS[way]}: ${kilograms} kg dry in ${hoursWords(hours)} saved ${money(found.clayWorth)} of clay, ${money(found.worthPerHour)} an hour`
+  const done = `${bodyName}${way === null ? '' : ` ${WAY_WORDS[way]}`}: ${kilograms} kg dry in ${hoursWords(hours)} saved ${money(found.clayWorth)} of clay, ${money(found.worthPerHour)} an hour`
   if (found.hoursThatPay === null || told.hourlyFigure === null) {
     return `${done}. Say what your hour is worth to see whether it pays.`
   }

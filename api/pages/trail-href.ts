@@ -14,6 +14,7 @@ const REPORTS: Readonly<Record<string, string>> = {
   turning: '/books/turning',
   'mass-balance': '/books/balance',
   dust: '/books/dust',
+  reclaim: '/books/reclaim',
   stock: '/books/stock',
   'stock-value': '/books/stock-value',
   firings: '/books/firings',

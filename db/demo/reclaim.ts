@@ -1,5 +1,6 @@
 import { decimal } from '../../shared/decimal.ts'
 import { present } from '../../shared/assert.ts'
+import type { ReclaimWay } from '../../shared/reclaim-worth.ts'
 import { decant } from '../acts/decant.ts'
 import { lift } from '../acts/lift.ts'
 import { moveLoad } from '../acts/move-load.ts'
@@ -24,6 +25,9 @@ export interface WayBack {
   readonly basinVesselId: string
   readonly batIds: readonly string[]
   readonly benchLotId: string
+  /** What makes it clay again, and in how many minutes the slabs of a week are wedged by it. */
+  readonly by: ReclaimWay
+  readonly minutesToWedge: string
 }
 
 /** The buckets are weighed and go into the basin with water, dry turnings first. */
@@ -41,14 +45,19 @@ export async function slakeDay(hand: Hand, way: WayBack): Promise<void> {
       inVesselId: scrapVesselId,
       scaleId: 'platform',
     },
+    minutes: '5',
   })
   const dry = (await hand.holds({ place: 'scrap', vesselId: scrapVesselId })).held.dryGrams
   await hand.does(['08:20', 'Tobin'], slake, {
     fromVesselId: scrapVesselId,
     basinVesselId,
     water: { net: kilograms(dry.times('0.9')), scaleId: 'platform' },
+    minutes: '10',
   })
-  await hand.does(['08:30', 'Tobin'], slake, { fromVesselId: slopsVesselId, basinVesselId })
+  await hand.does(['08:30', 'Tobin'], slake, {
+    ...{ fromVesselId: slopsVesselId, basinVesselId },
+    minutes: '5',
+  })
 }
 
 /** What stands clear over the clay is drawn off, the slurry is stirred, read and poured. */
@@ -65,6 +74,7 @@ export async function pourDay(
       basinVesselId,
       reading: { net: kilograms(water), scaleId: 'platform' },
       clarity: 'clear',
+      minutes: '5',
     })
   }
   const { held } = await hand.holds({ place: 'basin', vesselId: basinVesselId })
@@ -90,6 +100,7 @@ export async function pourDay(
       reading: { net: kilograms(each), scaleId: 'platform' },
       thicknessMillimetres: SLAB_MILLIMETRES,
     })),
+    minutes: '20',
   })
   const lotIds = [...(answer.made['lotIds'] ?? [])]
   const laid = lotIds.map((lotId, index) => laidSlab(hand, { lotId, batId: batIds[index] ?? '' }))
@@ -122,6 +133,7 @@ export async function moveSlab(hand: Hand, slab: DemoSlab, batId: string): Promi
     batId,
     reading: { net: kilograms(slabAfter(hand, slab, HOURS_TO_EVENING)), scaleId: 'platform' },
     bat: { net: kilograms(batAfter(hand, slab, HOURS_TO_EVENING)), scaleId: 'platform' },
+    minutes: '5',
   })
   const lotId = present(answer.made['lotId'], 'a move makes a load').toString()
   return laidSlab(hand, { lotId, batId })
@@ -184,6 +196,8 @@ export async function liftDay(
       reading: { net: kilograms(grams.minus(13)), scaleId: 'platform' },
       bat: { net: kilograms(batAfter(hand, slab, hours)), scaleId: 'platform' },
       scrapings: { reading: { net: { value: '13', unit: 'g' }, scaleId: 'glaze' } },
+      minutes: '10',
+      way: way.by,
     })
     lotIds.push(present(answer.made['lotId'], 'a lift makes a lot').toString())
   }
@@ -204,6 +218,8 @@ export async function liftDay(
     from: [...lotIds.map((lotId) => ({ lotId, whatIsLeft: true as const })), fresh],
     additions,
     label: `wedged reclaim of ${way.bodyId}`,
+    minutes: way.minutesToWedge,
+    way: way.by,
   })
   return present(answer.made['lotId'], 'wedging makes a lot').toString()
 }

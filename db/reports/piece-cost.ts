@@ -1,7 +1,7 @@
 import { sql } from 'drizzle-orm'
 import { ALL_CLAY, type AnyLayer } from '../../shared/cost-layer.ts'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
-import { doubtRead, standardUncertaintyOfDoubt } from '../../shared/doubt.ts'
+import { standardUncertaintyOfDoubt } from '../../shared/doubt.ts'
 import { surely, unsureSum, type HowSure } from '../../shared/how-sure.ts'
 import { minorUnitDigits } from '../../shared/money.ts'
 import type { Month } from '../../shared/month.ts'
@@ -19,6 +19,7 @@ import { untoldOf, untoldWords } from '../../shared/piece-cost-fired.ts'
 import { runsTogether, wentFrom } from '../../shared/run-flows.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
+import { deliveriesOf } from '../deliveries.ts'
 import { packedOf } from '../packed.ts'
 import { endOf, inSnapshot, startOf } from '../report-reading.ts'
 import { readRunFlows, type MonthsAsked, type NamedRunFlows } from '../run-flows.ts'
@@ -92,7 +93,7 @@ export function pieceCostReport(db: Database, asked: PieceCostAsked): Promise<Pi
     const made = await readRunFlows(ledger, { ...months, from: undefined, formId })
     const sold = await readRunFlows(ledger, { ...months, formId })
     const runs = made.map((run, index) => ({ made: run, sold: sold[index] ?? run }))
-    const deliveries = await deliveriesOf(ledger, months)
+    const deliveries = await deliveriesOf(ledger, { ...months, from: undefined })
     const revenues = await revenuesOf(ledger, months)
     const packed = await packedOf(ledger, months)
     const formIds = [...new Set(made.map((run) => run.formId))]
@@ -204,41 +205,6 @@ function runSold(
     soldCost: { amount: cost, doubt: costDoubt },
     deliveries: deliveries.get(made.bodyId) ?? null,
   }
-}
-
-/** Grain: one row a body: what its deliveries cost and held, up to the end, less those taken back. */
-async function deliveriesOf(ledger: Transaction, { studioId, timeZone, to }: MonthsAsked) {
-  const rows = await ledger.execute<{
-    bodyId: string
-    goods: string
-    freight: string
-    dryGrams: string
-    dryDoubt: unknown
-  }>(sql`
-    select d.body_id as "bodyId", sum(d.goods_price) as "goods", sum(d.freight) as "freight",
-           sum(d.dry_grams_at_first) as "dryGrams",
-           doubts_summed(array_agg(l.dry_doubt)) as "dryDoubt"
-      from lot d
-      join entry e on e.studio_id = d.studio_id and e.entry_id = d.made_by_entry_id
-      join holding h on h.studio_id = d.studio_id and h.lot_id = d.lot_id and h.place = 'store'
-      join line l on l.studio_id = h.studio_id and l.holding_id = h.holding_id
-                 and l.entry_id = d.made_by_entry_id
-     where d.studio_id = ${studioId} and d.kind = 'delivery'
-       and not exists (select from entry t
-                        where t.studio_id = e.studio_id and t.reverses_entry_id = e.entry_id)
-       ${to === undefined ? sql`` : sql`and e.happened_at < ${endOf(to, timeZone)}`}
-     group by 1`)
-  return new Map(
-    rows.map((row): [string, Deliveries] => [
-      row.bodyId,
-      {
-        goods: decimal(row.goods),
-        freight: decimal(row.freight),
-        dryGrams: decimal(row.dryGrams),
-        dryDoubt: doubtRead(row.dryDoubt),
-      },
-    ]),
-  )
 }
 
 /** Grain: one row a form: what was paid for its pieces, less what was taken back. */

@@ -30,6 +30,7 @@ describe('a trail link as the page that shows it', () => {
     ],
     ['/v1/reports/month?month=2026-05&format=csv', '/books/month/2026-05'],
     ['/v1/reports/dust?month=2026-05', '/books/dust?month=2026-05'],
+    ['/v1/reports/reclaim?from=2026-05', '/books/reclaim?from=2026-05'],
   ])('%s is %s', (trail, page) => {
     expect(trailHref(trail)).toBe(page)
   })

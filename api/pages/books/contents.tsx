@@ -28,6 +28,11 @@ const CHAPTERS: readonly Chapter[] = [
         words: 'how much is turned off, and whether it drifts',
       },
       {
+        href: '/books/reclaim',
+        name: 'Is reclaiming worth it?',
+        words: 'what an hour at it saves, clay by clay',
+      },
+      {
         href: '/books/balance',
         name: 'Do the weigh-ins agree?',
         words: 'which reading fits the month least',
