@@ -44,22 +44,12 @@ interface MonthRangeProps {
   readonly months: readonly string[]
   readonly from: string | undefined
   readonly to: string | undefined
-<<<<<<< HEAD
-  /** What was done in them; thrown where it is not said. */
-  readonly done?: string
-}
-
-/** From which month to which: of the pots that were thrown in them, or of what else was done. */
-export function MonthRange(props: MonthRangeProps) {
-  const { voice, action, months, from, to, done = 'Thrown' } = props
-=======
   /** What happened in those months. */
   readonly did?: string
 }
 
 /** From which month to which: of the pots that were thrown in them, or of what else happened. */
 export function MonthRange({ voice, action, months, from, to, did = 'Thrown' }: MonthRangeProps) {
->>>>>>> main
   const options = months.map((month) => ({ value: month, name: voice.month(month) }))
   const fields = new Map([
     ['from', from ?? ''],
@@ -71,22 +61,14 @@ export function MonthRange({ voice, action, months, from, to, did = 'Thrown' }: 
       <form method="get" action={action}>
         <Narrowing
           name="from"
-<<<<<<< HEAD
-          label={`${done} in this month or later`}
-=======
           label={`${did} in this month or later`}
->>>>>>> main
           all="From the beginning"
           options={options}
           fields={fields}
         />
         <Narrowing
           name="to"
-<<<<<<< HEAD
-          label={`${done} in this month or earlier`}
-=======
           label={`${did} in this month or earlier`}
->>>>>>> main
           all="Up to now"
           options={options}
           fields={fields}

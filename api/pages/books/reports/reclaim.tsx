@@ -43,7 +43,7 @@ export async function showReclaim(c: Context<Environment>): Promise<Response> {
         months={months}
         from={from}
         to={to}
-        done="Reclaimed"
+        did="Reclaimed"
       />
       <Hour hourlyFigure={report.hourlyFigure} voice={voice} />
       {report.bodies.map((body) => (
@@ -113,7 +113,7 @@ function WaysTable({ ways, voice }: { ways: readonly Way[]; voice: Voice }) {
               Minutes
             </th>
             <th scope="col" class="number">
-              An hour is worth
+              An hour
             </th>
           </tr>
         </thead>

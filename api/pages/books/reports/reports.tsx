@@ -1,12 +1,9 @@
 import { newRouter } from '../../../router.ts'
 import { showBalance } from './balance.tsx'
 import { showDust } from './dust.tsx'
-<<<<<<< HEAD
-import { showReclaim } from './reclaim.tsx'
-=======
 import { showFirings } from './firings.tsx'
 import { showStockValue } from './stock-value.tsx'
->>>>>>> main
+import { showReclaim } from './reclaim.tsx'
 import { showTurning, showTurningOf } from './turning.tsx'
 import { showWhatIf } from './what-if.tsx'
 import { showYield } from './yield.tsx'
@@ -19,10 +16,7 @@ reports.get('/books/turning', showTurning)
 reports.get('/books/turning/:formId', showTurningOf)
 reports.get('/books/balance', showBalance)
 reports.get('/books/dust', showDust)
-<<<<<<< HEAD
-reports.get('/books/reclaim', showReclaim)
-=======
 reports.get('/books/stock-value', showStockValue)
 reports.get('/books/firings', showFirings)
 reports.get('/books/what-if', showWhatIf)
->>>>>>> main
+reports.get('/books/reclaim', showReclaim)
