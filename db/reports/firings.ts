@@ -157,7 +157,7 @@ async function wearOf(ledger: Transaction, studioId: string, digits: number): Pr
        and not exists (select from entry t
                         where t.studio_id = f.studio_id and t.reverses_entry_id = f.entry_id)`)
   return wearBalance({
-    ...{ chargedSoFar: of(false).negated(), putIn: of(true), digits },
+    ...{ chargedSoFar: ZERO.minus(of(false)), putIn: of(true), digits },
     firings: row?.firings ?? 0,
   })
 }
