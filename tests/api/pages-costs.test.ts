@@ -214,6 +214,11 @@ describe('firings', () => {
   })
 })
 
+test('a studio that fired nothing yet has nothing to pay', async () => {
+  const { wear, firings } = await app.json('/v1/reports/firings', 'quay-side')
+  expect([wear.chargedSoFar, wear.putIn, firings]).toEqual(['0', '0', []])
+})
+
 describe('what if', () => {
   afterAll(() => priced(null))
 
