@@ -142,7 +142,14 @@ const costs = z
     }),
     total: costRow.openapi({ description: 'What the month cost: the sum of the rows.' }),
     opening: moneyAndTotal.openapi({ description: 'What the studio held before.' }),
-    cameIn: moneyAndTotal.openapi({ description: 'What came in, energy and wear among it.' }),
+    cameIn: moneyAndTotal.openapi({
+      description:
+        'What came in, energy and wear among it, less the elements and shelves put into kilns.',
+    }),
+    intoKilns: moneyAndTotal.openapi({
+      description:
+        'Elements and shelves put into kilns: no cost of the month, because firings pay for them a little each.',
+    }),
     closing: moneyAndTotal.openapi({ description: 'What it holds after.' }),
     paid: z.array(
       z

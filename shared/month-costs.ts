@@ -5,6 +5,8 @@ import {
   eachColumn,
   moneyAccount,
   moneyByLayer,
+  isNoMoney,
+  moneyNegated,
   moneySummed,
   MONEY_COLUMNS,
   type MoneyByLayer,
@@ -35,7 +37,10 @@ export interface MonthCosts {
   readonly rows: readonly MonthCostRow[]
   readonly total: MonthCostRow
   readonly opening: MoneyByLayer
+  /** Less what was put into kilns. */
   readonly cameIn: MoneyByLayer
+  /** Elements and shelves that were put into kilns in the month. */
+  readonly intoKilns: MoneyByLayer
   readonly closing: MoneyByLayer
   /** What was paid in the month; not what the month cost. */
   readonly paid: readonly MonthPaid[]
@@ -60,12 +65,15 @@ export function monthCosts(
   moneyDigits: number,
 ): MonthCosts {
   const account = moneyAccount(moved)
-  const gone = account.rows.filter(({ side, row }) => side === 'is_now' && row !== 'stock')
+  const still = ['stock', INTO_KILNS]
+  const gone = account.rows.filter(({ side, row }) => side === 'is_now' && !still.includes(row))
   const stock = account.rows.find(({ row }) => row === 'stock')
+  const intoKilns = account.rows.find(({ row }) => row === INTO_KILNS)?.money ?? moneySummed([])
+  const cameIn = moneySummed([account.cameIn, moneyNegated(intoKilns)])
   const before = moneyByLayer(opening)
   const closing = moneySummed([before, ...(stock === undefined ? [] : [stock.money])])
   const total = moneySummed(gone.map(({ money }) => money))
-  const ends = [before, account.cameIn, closing].map(({ total: sum }) =>
+  const ends = [before, cameIn, closing].map(({ total: sum }) =>
     sum.toDecimalPlaces(moneyDigits, Decimal.ROUND_HALF_UP),
   )
   const [first = ZERO, came = ZERO, last = ZERO] = ends
@@ -89,10 +97,19 @@ export function monthCosts(
       shown: shownAt(index),
     })),
     total: { row: 'cost', words: 'what the month cost', money: total, shown: shownTotal },
-    ...{ opening: before, cameIn: account.cameIn, closing },
+    ...{ opening: before, cameIn, closing, intoKilns },
     ...paidIn(moved, moneyDigits),
-    words: `Purchases are not cost. There was ${printed(first)}, and ${printed(came)} came in: bought, burnt by kilns, or charged for their wear. ${printed(last)} is left. So the month cost ${printed(first)} + ${printed(came)} − ${printed(last)} = ${printed(cost)}.`,
+    words: `Purchases are not cost. There was ${printed(first)}, and ${printed(came)} came in: bought, burnt by kilns, or charged for their wear${lessIntoKilns(intoKilns)}. ${printed(last)} is left. So the month cost ${printed(first)} + ${printed(came)} − ${printed(last)} = ${printed(cost)}.`,
   }
+}
+
+/** Elements and shelves are paid for by the firings after them, a little each: going in costs no month. */
+const INTO_KILNS = 'put_into_kilns'
+
+function lessIntoKilns(intoKilns: MoneyByLayer): string {
+  return isNoMoney(intoKilns)
+    ? ''
+    : ', less the elements and shelves put into kilns, which firings pay for a little each'
 }
 
 /** What was paid for in the month: clay, materials, energy. */

@@ -119,7 +119,6 @@ const FILTER_OF_ROW: Readonly<Record<string, string>> = {
   given_away: 'flow=given_away',
   kept: 'flow=kept',
   out_of_the_door: 'place=customer',
-  put_into_kilns: 'place=wear',
   waste: 'place=waste',
   abnormal: 'place=abnormal',
   idle: 'place=idle',
@@ -156,13 +155,13 @@ function WhereItWent({ report, costs, voice }: CostsProps) {
         Usual losses are in the pots that came through. Those beyond what is usual for the form, and
         a kiln that fired nothing, are on no pot: they stand by themselves.
       </p>
-      {costs.rows.some(({ row }) => row === 'put_into_kilns') ? (
+      {Number(costs.intoKilns.total) === 0 ? null : (
         <p class="told">
-          Elements and shelves put into kilns stand here in full, in the month they were put in;
-          firings charge pots for their wear besides. How far the two agree is told beside the{' '}
-          <a href="/books/firings">firings</a>; how to spread it is the accountant’s to say.
+          Elements and shelves for {voice.money(costs.intoKilns.total)} were put into kilns. They
+          cost this month nothing: each firing pays for a little of them. How far the two agree is
+          told beside the <a href="/books/firings">firings</a>.
         </p>
-      ) : null}
+      )}
     </section>
   )
 }
