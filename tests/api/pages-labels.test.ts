@@ -108,7 +108,7 @@ describe('labels', () => {
       'bat bat-by-the-door',
     ])
     expect(text.match(/class="label-sheet large"/g)).toHaveLength(1)
-    expect((await page('?size=large')).text.match(/class="label-sheet large"/g)).toHaveLength(4)
+    expect((await page('?size=large')).text.match(/class="label-sheet large"/g)).toHaveLength(5)
     expect((await page('?size=small')).text.match(/class="label-sheet small"/g)).toHaveLength(1)
   })
 
