@@ -192,7 +192,7 @@ export const GLAZE: readonly DefinedAct[] = [
     example: {
       glazeId: 'celadon',
       vesselId: 'bucket-4',
-      runs: [{ runId: 'jugs-1', pieces: 16 }],
+      runs: [{ runId: 'mugs-1' }],
       bucket: {
         before: {
           reading: { gross: { value: '18.60', unit: 'kg' }, inVesselId: 'bucket-4' },

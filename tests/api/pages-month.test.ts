@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { newApp } from '../../api/app.ts'
 import { monthStreamReport } from '../../db/reports/month-stream.ts'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
-import { PLACES_INSIDE } from '../../shared/place.ts'
+import { CLAY_PLACES } from '../../shared/place.ts'
 import { openReportApp, type ReportApp } from '../support/report-app.ts'
 
 let app: ReportApp
@@ -214,8 +214,8 @@ describe('the true cost of a piece', () => {
   })
 })
 
-test('the places of the stream are those of the studio', async () => {
+test('the places of the stream are those where the studio has clay', async () => {
   const { studioId } = app.studio
   const stream = await monthStreamReport(app.studio.services.db, { studioId, month: '2026-05' })
-  expect(stream.stocks.map(({ place }) => place)).toEqual([...PLACES_INSIDE])
+  expect(stream.stocks.map(({ place }) => place)).toEqual([...CLAY_PLACES])
 })

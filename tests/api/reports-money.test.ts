@@ -144,8 +144,11 @@ describe('the month of a studio that glazes and fires', () => {
       ...['36.00', '65.00', '16.00'],
     ])
     expect(april.paidTotalShown).toBe('117.00')
-    // Nothing there, 119.60 in, 106.60 left: an idle kiln's 3 and a shelf of 10.
-    expect(april.total.money.total).toBe('13')
+    // Nothing there; 119.60 came in, less a shelf of 10 into the kiln; 106.60 left: an idle kiln's 3.
+    expect(april.total.money.total).toBe('3')
+    expect(april.intoKilns.total).toBe('10')
+    expect(april.words).toContain('0.00 + 109.60 − 106.60 = 3.00')
+    expect(april.words).toContain('less the elements and shelves put into kilns')
     expect((await app.json('/v1/reports/month?month=2026-05&bodyId=buff')).costs).toBeNull()
   })
 
