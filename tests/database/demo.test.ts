@@ -9,7 +9,7 @@ import { countedIds } from '../support/studio.ts'
 
 test.each(['2026-11-25T12:00:00Z', '2028-02-29T23:30:00Z'])(
   'the demo, told on %s, does every act, is told to its end, and its books agree',
-  { timeout: 120_000 },
+  { timeout: 240_000 },
   async (today) => {
     const database = await freshDatabase()
     const { db, sql, close } = connect(database.url)
