@@ -97,6 +97,7 @@ const weighOutLine = z
     missingDryGrams: figure('What the shelf has too little, g dry.', '0'),
     isEnough: z.boolean(),
     cost: orNull('At what the shelf costs; null where none is there.', '6.48'),
+    hazards: z.array(hazardStated),
   })
   .openapi('WeighOutLine')
 
@@ -104,7 +105,7 @@ const runLine = z
   .object({
     runId: figure('The run.', 'jugs-1'),
     formId: figure('Its form.', 'jug'),
-    pieces: figure('That wait in greenware and bisque.', '16'),
+    pieces: figure('That wait in greenware and bisque, without glaze on them.', '16'),
     dryGramsPerPiece: figure('g dry a piece.', '80'),
     standardUncertaintyGrams: figure('One standard deviation of that mean, g.', '6'),
     words: figure('How that is known.', 'Learned from one glazing, read by the bucket.'),
@@ -137,6 +138,9 @@ export const weighOutSchema = z
       })
       .nullable()
       .openapi({ description: 'null where it was not asked for runs.' }),
-    words: figure('Whether the shelf has it.', 'The shelf has it all.'),
+    words: figure(
+      'Whether the shelf has it, and which pots were left out because they carry glaze already.',
+      'The shelf has it all.',
+    ),
   })
   .openapi('GlazeWeighOut')

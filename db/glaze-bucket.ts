@@ -10,7 +10,8 @@ import { slurrySaid, type SlurrySaid } from '../shared/slurry-reading.ts'
 import { waterDensityGramsPerMillilitre } from '../shared/slurry.ts'
 import { millilitresFrom, type Volume } from '../shared/units.ts'
 import type { Book, Slot } from './book.ts'
-import { findGlaze, natureOfGlaze, recipesOf, type GlazeNature } from './glaze-recipes.ts'
+import { bucketHistory, powdersInBucket, type BucketHistory } from './glaze-in-bucket.ts'
+import { findGlaze, type GlazeNature } from './glaze-recipes.ts'
 import { handlesMaterials, inBucket, type MaterialFacts } from './materials.ts'
 import { pointingAt, takeReading, type Reading, type ReadingSaid } from './readings.ts'
 import { holding } from './schema.ts'
@@ -28,6 +29,7 @@ export interface GlazeBucket {
   readonly slot: Slot
   readonly glaze: MaterialFacts
   readonly nature: GlazeNature
+  readonly history: BucketHistory
 }
 
 const ROOM_CELSIUS = '20'
@@ -61,7 +63,9 @@ export async function bucketIn(
   }
   const glaze = await findGlaze(ledger, studioId, { glazeId: found, pointer: '/vesselId' })
   const [slot] = await book.hold([inBucket(found, vesselId)])
-  return { slot, glaze, nature: await natureOfGlaze(ledger, studioId, { glaze, vesselId }) }
+  const at = book.facts.happenedAt
+  const history = await bucketHistory(ledger, studioId, { glaze, vesselId, at })
+  return { slot, glaze, nature: history.nature, history }
 }
 
 function wordsOfOther(found: string | undefined, wanted: string | undefined): string {
@@ -218,9 +222,8 @@ export async function moveWetMaterial(
   return dryGrams
 }
 
-/** Notes that a wet glaze is handled: cautions follow of whatever it is made of. */
-export async function handlesGlaze(book: Book, { glaze }: GlazeBucket): Promise<void> {
-  const [recipe] = await recipesOf(book.ledger, book.studioId, glaze)
-  const powders = (recipe?.parts ?? []).map(({ ingredient }) => ingredient)
+/** Notes that a wet glaze is handled: cautions follow of whatever went into its bucket. */
+export async function handlesGlaze(book: Book, { glaze, history }: GlazeBucket): Promise<void> {
+  const powders = await powdersInBucket(book.ledger, book.studioId, { glaze, history })
   handlesMaterials(book, { materials: [glaze, ...powders], isDry: false })
 }

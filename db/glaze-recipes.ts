@@ -11,7 +11,7 @@ import { findMaterial, refuseOtherKinds, type MaterialFacts } from './materials.
 import { inLedger } from './posting.ts'
 import type { Services } from './perform.ts'
 import { pointingAt } from './readings.ts'
-import { glazeBatch, glazeRecipe, glazeRecipePart, material } from './schema.ts'
+import { glazeRecipe, glazeRecipePart, material } from './schema.ts'
 
 /** A recipe as it is told. */
 export interface RecipeSaid {
@@ -176,50 +176,11 @@ export async function recipesOf(
  * Units: parts or grams dry; a fraction of the dry mass; g/mL. Source: as the two formulas.
  */
 export function natureOfMix(
-  parts: readonly { readonly parts: Decimal; readonly ingredient: MaterialFacts }[],
+  parts: readonly { readonly parts: Decimal; readonly ingredient: GlazeNature }[],
 ): GlazeNature {
   const known = parts.map(({ parts: amount, ingredient }) => ({ ...ingredient, parts: amount }))
   return {
     lossOnIgnitionFraction: recipeLossOnIgnition(known).lossOnIgnitionFraction,
     grainGramsPerMillilitre: mixGrainGramsPerMillilitre(known),
-  }
-}
-
-/**
- * What is known of a glaze: by the batch that was mixed last, into that bucket where one is named and has
- * one; else by its recipe; else by what is said of the glaze itself.
- */
-export async function natureOfGlaze(
-  ledger: Transaction,
-  studioId: string,
-  of: { glaze: MaterialFacts; vesselId?: string | undefined },
-): Promise<GlazeNature> {
-  const { glaze, vesselId } = of
-  const isHere = sql`(${glazeBatch.vesselId} is not distinct from ${vesselId ?? null}::text)`
-  const [batch] = await ledger
-    .select()
-    .from(glazeBatch)
-    .innerJoin(
-      sql`entry e`,
-      sql`e.studio_id = ${glazeBatch.studioId} and e.entry_id = ${glazeBatch.entryId}`,
-    )
-    .where(
-      and(
-        eq(glazeBatch.studioId, studioId),
-        eq(glazeBatch.materialId, glaze.materialId),
-        sql`not exists (select from entry r where r.studio_id = e.studio_id and r.reverses_entry_id = e.entry_id)`,
-      ),
-    )
-    .orderBy(sql`${isHere} desc, e.happened_at desc, e.entry_id desc`)
-    .limit(1)
-  if (batch !== undefined) return natureRead(batch.glaze_batch)
-  const [latest] = await recipesOf(ledger, studioId, glaze)
-  return latest === undefined ? glaze : natureOfMix(latest.parts)
-}
-
-function natureRead(batch: typeof glazeBatch.$inferSelect): GlazeNature {
-  return {
-    lossOnIgnitionFraction: decimal(batch.lossOnIgnitionFraction),
-    grainGramsPerMillilitre: decimal(batch.grainGramsPerMillilitre),
   }
 }

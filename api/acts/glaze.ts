@@ -40,12 +40,21 @@ const mixRequest = z
     ingredients: z
       .array(
         z.strictObject({
-          ingredientId: idText('The powder.', 'feldspar'),
+          ingredientId: idText('The powder; or the glaze itself, bought ready made.', 'feldspar'),
           reading: readingSchema.openapi({ description: 'As it came out of its sack.' }),
         }),
       )
       .min(1)
       .max(INGREDIENTS_MAX)
+      .superRefine((some, context) => {
+        const at = some.findIndex(({ ingredientId }, index) =>
+          some.slice(0, index).some((earlier) => earlier.ingredientId === ingredientId),
+        )
+        if (at < 0) return
+        const message =
+          'This powder is named already. Name each once, with all that was weighed of it.'
+        context.addIssue({ code: 'custom', message, path: [at, 'ingredientId'] })
+      })
       .optional()
       .openapi({ description: 'Each powder as it was weighed, instead of dryGrams.' }),
     water: positiveMassSchema.optional().openapi({ description: 'Water from the tap, by mass.' }),
@@ -143,7 +152,7 @@ export const GLAZE: readonly DefinedAct[] = [
     group: GROUP,
     summary: 'Mix a glaze',
     description:
-      'Powders leave the shelf and become glaze in a bucket, with their cost. Shared out by the recipe, or each as it was weighed; made.words says how a batch differs from its recipe.',
+      'Powders leave the shelf and become glaze in a bucket, with their cost. Shared out by the recipe, or each as it was weighed; a glaze that was bought as powder is its own ingredient. made.words says how a batch differs from its recipe.',
     example: {
       glazeId: 'celadon',
       vesselId: 'bucket-4',

@@ -156,7 +156,7 @@ const batchRoute = createRoute({
   tags: [TAG],
   summary: 'What to weigh out for a batch of glaze',
   description:
-    'By its dry mass, by its volume, or for runs of pots that wait, less what a bucket has. Each powder dry and as it lies in its sack, the water to add, whether the shelf has enough, and what it costs. Mixing powders is dusty: see the cautions of mix-glaze.',
+    'By its dry mass, by its volume, or for runs of pots that wait, less what a bucket has; pots in bisque that carry glaze already are left out, and the words say so. Each powder dry and as it lies in its sack, the water to add, whether the shelf has enough, what it costs, and the hazards that it carries. Mixing powders is dusty: see the cautions of mix-glaze.',
   request: { headers: studioHeader, params, query: batchQuery },
   responses: {
     200: {

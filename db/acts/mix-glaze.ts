@@ -44,7 +44,8 @@ interface Powder {
 
 /**
  * Powders leave the shelf and become glaze in a bucket, with their cost, their doubt and the water that
- * they bring; the rest of the water is from the tap. A batch is what was weighed: a powder that the recipe
+ * they bring; the rest of the water is from the tap. Glaze that came ready made, as powder, is wetted just so,
+ * and is what its supplier says of it. A batch is what was weighed: a powder that the recipe
  * does not have is taken as it was told, and the answer says how the batch differs.
  */
 export const mixGlaze: Act<MixGlazeSaid> = {
@@ -54,7 +55,7 @@ export const mixGlaze: Act<MixGlazeSaid> = {
     const glaze = await findGlaze(book.ledger, book.studioId, { glazeId, pointer: '/glazeId' })
     await refuseOtherContents(book, { vesselId, glazeId })
     const recipe = await recipeFor(book, said, glaze)
-    const [bucket, powders] = await powdersOf(book, said, recipe)
+    const [bucket, powders] = await powdersOf(book, said, { glaze, recipe })
     const before = book.now(bucket)
     const dry =
       said.ingredients === undefined
@@ -70,7 +71,7 @@ export const mixGlaze: Act<MixGlazeSaid> = {
   },
 }
 
-/** The recipe that the batch follows: none is needed where powders were weighed. */
+/** The recipe that the batch follows: none is needed where powders were weighed, or the glaze ready made. */
 async function recipeFor(
   book: Book,
   said: MixGlazeSaid,
@@ -78,6 +79,7 @@ async function recipeFor(
 ): Promise<Recipe | undefined> {
   const { versionNo, ingredients } = said
   if (ingredients !== undefined && versionNo === undefined) {
+    if (ingredients.every(({ ingredientId }) => ingredientId === said.glazeId)) return undefined
     return (await recipesOf(book.ledger, book.studioId, glaze))[0]
   }
   const pointer = versionNo === undefined ? '/glazeId' : '/versionNo'
@@ -87,15 +89,21 @@ async function recipeFor(
 async function powdersOf(
   book: Book,
   said: MixGlazeSaid,
-  recipe: Recipe | undefined,
+  of: { glaze: MaterialFacts; recipe: Recipe | undefined },
 ): Promise<[Slot, Powder[]]> {
+  const { glaze, recipe } = of
   const facts: MaterialFacts[] = []
   if (said.ingredients === undefined) {
     facts.push(...(recipe?.parts ?? []).map(({ ingredient }) => ingredient))
   } else {
     for (const [index, { ingredientId }] of said.ingredients.entries()) {
       const pointer = `/ingredients/${String(index)}/ingredientId`
-      facts.push(await findIngredient(book.ledger, book.studioId, { ingredientId, pointer }))
+      const isReadyMade = ingredientId === glaze.materialId
+      facts.push(
+        isReadyMade
+          ? glaze
+          : await findIngredient(book.ledger, book.studioId, { ingredientId, pointer }),
+      )
     }
   }
   const [bucket, ...shelf] = await book.hold([
@@ -180,7 +188,11 @@ async function keepBatch(
   })
 }
 
-function differs(recipe: Recipe, powders: readonly Powder[], dry: readonly Decimal[]): string[] {
+/** How what was weighed differs from the recipe; glaze that came ready made beside it is left out of that. */
+function differs(recipe: Recipe, powders: readonly Powder[], mixed: readonly Decimal[]): string[] {
+  const dry = mixed.map((grams, index) =>
+    powders[index]?.ingredient.materialId === recipe.glaze.materialId ? ZERO : grams,
+  )
   const all = recipe.parts.reduce((sum, { parts }) => sum.plus(parts), ZERO)
   const total = dry.reduce((sum, one) => sum.plus(one), ZERO)
   const names = new Map<string, string>()
@@ -196,6 +208,7 @@ function differs(recipe: Recipe, powders: readonly Powder[], dry: readonly Decim
   for (const { ingredient, parts } of recipe.parts)
     add(ingredient, { wanted: parts.dividedBy(all) })
   for (const [index, { ingredient }] of powders.entries()) {
+    if (ingredient.materialId === recipe.glaze.materialId) continue
     add(ingredient, { was: total.isZero() ? ONE : (dry[index] ?? ZERO).dividedBy(total) })
   }
   return batchDiffersWords(

@@ -1,6 +1,13 @@
 import { dryMassOfSlurry } from '../../shared/slurry-reading.ts'
 import { toLedgerScale } from '../../shared/decimal.ts'
-import { bucketIn, jugSourceOf, readBucket, readJug, type DensitySaid } from '../glaze-bucket.ts'
+import {
+  bucketIn,
+  handlesGlaze,
+  jugSourceOf,
+  readBucket,
+  readJug,
+  type DensitySaid,
+} from '../glaze-bucket.ts'
 import { settleMaterial } from '../materials.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import type { ReadingSaid } from '../readings.ts'
@@ -21,6 +28,7 @@ export const readGlaze: Act<ReadGlazeSaid> = {
   async write(book, said) {
     const { vesselId, reading, density } = said
     const bucket = await bucketIn(book, vesselId)
+    await handlesGlaze(book, bucket)
     const of = { bucket, pointer: '', jugSource: jugSourceOf(book, density) }
     const made = { glazeId: bucket.glaze.materialId, vesselId }
     if (reading === undefined) {

@@ -4,7 +4,7 @@ import { sourceOf } from '../../shared/doubt-source.ts'
 import { materialByMeasure } from '../../shared/parting.ts'
 import type { Mass, Volume } from '../../shared/units.ts'
 import type { Book } from '../book.ts'
-import { bucketIn, type GlazeBucket } from '../glaze-bucket.ts'
+import { bucketIn, handlesGlaze, type GlazeBucket } from '../glaze-bucket.ts'
 import { SOLIDS, SOLIDS_UNCERTAINTY, WASTE_WATER_WORDS, waterGramsOf } from '../drawn-off.ts'
 import type { Act, Circumstances } from '../perform.ts'
 import { pointingAt, takeReading, type ReadingSaid } from '../readings.ts'
@@ -27,6 +27,7 @@ export const waterGlaze: Act<WaterGlazeSaid> = {
   kind: 'water_glaze',
   async write(book, said) {
     const bucket = await bucketIn(book, said.vesselId)
+    await handlesGlaze(book, bucket)
     const made = { glazeId: bucket.glaze.materialId, vesselId: said.vesselId }
     if (said.takenOff !== undefined) {
       await drawOff(book, bucket, { takenOff: said.takenOff, clarity: said.clarity ?? 'clear' })

@@ -12,6 +12,7 @@ import {
   type GlazeForRuns,
   type GlazeSlurry,
 } from '../../shared/glaze-batch.ts'
+import type { StatedHazard } from '../../shared/material-hazards.ts'
 import { proportionalPart } from '../../shared/quantity.ts'
 import { Refusal } from '../../shared/refusal.ts'
 import { waterDensityGramsPerMillilitre } from '../../shared/slurry.ts'
@@ -46,6 +47,7 @@ interface WeighOutLine extends BatchIngredient {
   readonly missingDryGrams: Decimal
   readonly isEnough: boolean
   readonly cost: Decimal | null
+  readonly hazards: readonly StatedHazard[]
 }
 
 interface RunLine {
@@ -89,7 +91,7 @@ export function weighOut(db: Database, asked: BatchAsked): Promise<WeighOut> {
   return inSnapshot(db, async (ledger) => {
     const glaze = await findGlaze(ledger, studioId, { glazeId, pointer: '/id' })
     const recipe = await findRecipe(ledger, studioId, { glaze, versionNo })
-    const forRuns = await runsAsked(ledger, asked)
+    const { forRuns, leftOut } = await runsAsked(ledger, asked)
     const gramsPerMillilitre = decimal(
       asked.gramsPerMillilitre ?? USUAL_DIPPING_GRAMS_PER_MILLILITRE,
     )
@@ -104,11 +106,14 @@ export function weighOut(db: Database, asked: BatchAsked): Promise<WeighOut> {
       ...batch,
       ...{ materialId: glazeId, versionNo: recipe.versionNo, gramsPerMillilitre, forRuns },
       ...{ ingredients, isEnough, cost: costOf(ingredients) },
-      words: isEnough
-        ? 'The shelf has it all.'
-        : `The shelf has too little of ${short.join(', ')}.`,
+      words: [shelfWords(short), ...leftOut].join(' '),
     })
   })
+}
+
+function shelfWords(short: readonly string[]): string {
+  if (short.length === 0) return 'The shelf has it all.'
+  return `The shelf has too little of ${short.join(', ')}.`
 }
 
 function wantedOf(
@@ -138,7 +143,7 @@ function linesOf(
     const missing = Decimal.max(line.dryGrams.minus(stock.dryGrams), ZERO)
     const share = { part: line.dryGrams, whole: stock.dryGrams }
     return {
-      ...{ ...line, name: ingredient.name, isAddition },
+      ...{ ...line, name: ingredient.name, isAddition, hazards: ingredient.hazards },
       haveDryGrams: stock.dryGrams,
       missingDryGrams: missing,
       isEnough: missing.isZero(),
@@ -156,29 +161,58 @@ function costOf(lines: readonly WeighOutLine[]): Decimal | null {
   return sum
 }
 
-async function runsAsked(ledger: Transaction, asked: BatchAsked): Promise<Batch['forRuns']> {
+interface RunsAsked {
+  readonly forRuns: Batch['forRuns']
+  /** Words about pots that carry glaze already. */
+  readonly leftOut: readonly string[]
+}
+
+async function runsAsked(ledger: Transaction, asked: BatchAsked): Promise<RunsAsked> {
   const { studioId, runIds, glazeId, vesselId } = asked
-  if (runIds === undefined) return null
+  if (runIds === undefined) return { forRuns: null, leftOut: [] }
   const runs: RunLine[] = []
-  for (const runId of runIds) runs.push(await runLine(ledger, { studioId, glazeId, runId }))
+  const leftOut: string[] = []
+  for (const runId of runIds) {
+    const waiting = await waitingOf(ledger, { studioId, runId })
+    if (waiting.glazed.greaterThan(0)) leftOut.push(leftOutWords(runId, waiting.glazed))
+    if (waiting.pieces.isZero()) continue
+    runs.push(await runLine(ledger, { studioId, glazeId, runId, ...waiting }))
+  }
+  if (runs.length === 0) {
+    const detail = `No pots wait for glaze. ${leftOut.join(' ')}`
+    throw new Refusal('stage_must_hold_the_pieces', detail, { pointer: '/runIds' })
+  }
   const inBucketDryGrams =
     vesselId === undefined ? ZERO : await inBucketOf(ledger, { studioId, glazeId, vesselId })
   const carriedOffFraction = decimal(asked.carriedOffFraction ?? USUAL_CARRIED_OFF_FRACTION)
-  return {
+  const forRuns = {
     ...glazeForRuns(runs, { dryGrams: inBucketDryGrams, carriedOffFraction }),
     ...{ inBucketDryGrams, runs },
   }
+  return { forRuns, leftOut }
 }
 
-/** The pots of a run that wait in bisque, and what a piece of their form takes. */
-async function runLine(
+function leftOutWords(runId: string, glazed: Decimal): string {
+  const are = glazed.equals(1) ? 'pot' : 'pots'
+  return `Left out: ${glazed.toFixed()} ${are} of '${runId}' in bisque, which carry glaze already.`
+}
+
+interface Waiting {
+  readonly formId: string
+  readonly pieces: Decimal
+  /** In bisque, with glaze on them. */
+  readonly glazed: Decimal
+}
+
+/** The pots of a run that wait for glaze. Refuses a run that has none in greenware or bisque. */
+async function waitingOf(
   ledger: Transaction,
-  of: { studioId: string; glazeId: string; runId: string },
-): Promise<RunLine> {
-  const { studioId, glazeId, runId } = of
+  of: { studioId: string; runId: string },
+): Promise<Waiting> {
+  const { studioId, runId } = of
   const { formId } = await findRun(ledger, studioId, runId)
   const rows = await ledger
-    .select({ pieces: holding.pieces })
+    .select({ pieces: holding.pieces, glazeGrams: holding.materialGrams })
     .from(holding)
     .where(
       and(
@@ -187,11 +221,24 @@ async function runLine(
         inArray(holding.place, ['greenware', 'bisque']),
       ),
     )
-  const pieces = rows.reduce((sum, row) => sum.plus(row.pieces), ZERO)
-  if (pieces.isZero()) {
+  const piecesOf = (isGlazed: boolean) =>
+    rows
+      .filter(({ glazeGrams }) => decimal(glazeGrams).greaterThan(0) === isGlazed)
+      .reduce((sum, row) => sum.plus(row.pieces), ZERO)
+  const [pieces, glazed] = [piecesOf(false), piecesOf(true)]
+  if (pieces.plus(glazed).isZero()) {
     const detail = `No pots of '${runId}' wait for glaze: none is in greenware or bisque.`
     throw new Refusal('stage_must_hold_the_pieces', detail, { pointer: '/runIds' })
   }
+  return { formId, pieces, glazed }
+}
+
+/** The pots of a run that wait, and what a piece of their form takes. */
+async function runLine(
+  ledger: Transaction,
+  of: Waiting & { studioId: string; glazeId: string; runId: string },
+): Promise<RunLine> {
+  const { studioId, glazeId, runId, formId, pieces } = of
   const each = await knownGlazeOfForm(ledger, studioId, { formId, glazeId, pointer: '/runIds' })
   const { dryGramsPerPiece, standardUncertaintyGrams, words } = each
   return {

@@ -16,7 +16,7 @@ import { millilitresFrom, type Volume } from '../../shared/units.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
 import { glazeOfForm } from '../glaze-learned.ts'
-import { natureOfGlaze } from '../glaze-recipes.ts'
+import { bucketHistory } from '../glaze-in-bucket.ts'
 import { findMaterial } from '../materials.ts'
 import { quantitiesOf } from '../quantity-columns.ts'
 import { inSnapshot } from '../report-reading.ts'
@@ -104,7 +104,7 @@ async function bucketOf(ledger: Transaction, row: BucketRow): Promise<Bucket> {
   const { studioId, holdingId } = row
   const [materialId, vesselId] = [row.materialId ?? '', row.vesselId ?? '']
   const glaze = await findMaterial(ledger, studioId, materialId)
-  const nature = await natureOfGlaze(ledger, studioId, { glaze, vesselId })
+  const { nature } = await bucketHistory(ledger, studioId, { glaze, vesselId })
   const held = quantitiesOf(row)
   const { materialGrams: dryGrams, waterGrams } = held
   const sure = howSure({ amount: dryGrams, doubt: held.materialDoubt })

@@ -14,7 +14,7 @@ export function WeighOutList({ list, voice }: { list: WeighOut; voice: Voice }) 
   return (
     <section class="weigh-out" id="weigh-out">
       <h2>Weigh out</h2>
-      {list.isEnough ? null : <p class="remark">{list.words}</p>}
+      {list.isEnough && forRuns === null ? null : <p class="remark">{list.words}</p>}
       <ol>
         {ingredients.map((line) => (
           <li>
