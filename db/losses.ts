@@ -9,7 +9,7 @@ import {
   type LayeredCost,
 } from '../shared/cost-layer.ts'
 import { doubtOfDifference, doubtOfPart, NO_DOUBT, type Doubt } from '../shared/doubt.ts'
-import type { LossStage } from '../shared/place.ts'
+import { POT_PLACES, type LossStage, type PotPlace } from '../shared/place.ts'
 import { proportionalPart } from '../shared/quantity.ts'
 import { partByShare } from '../shared/parting.ts'
 import { costOfSplitLoss } from '../shared/spoilage.ts'
@@ -38,9 +38,10 @@ type Left = LayeredCost & { readonly costDoubt: Doubt }
 
 /**
  * Fired pieces are lost: their clay goes to waste. What those cost that are usual for the form stays with
- * the survivors of their run that were fired too, by dry mass; where none of those is left, it is lost with
- * them: it must not run back into green clay and so into the bucket. What those cost that are beyond the
- * usual is no cost of any pot and stands by itself.
+ * the survivors of their run that are where they were, or further on, by dry mass; where none of those is
+ * left, it is lost with them: it must not run back into green clay and so into the bucket, nor what a glaze
+ * fire cost onto bisque that was not in it. What those cost that are beyond the usual is no cost of any pot
+ * and stands by itself.
  *
  * Units: money, ledger scale.
  */
@@ -59,7 +60,9 @@ export async function loseFired(book: Book, lost: FiredLoss): Promise<LossFound>
   if (abnormalPieces.greaterThan(0)) {
     book.shiftExactly(pots, await book.outside('abnormal', pots.ref.bodyId), abnormal)
   }
-  const survivors = everywhere.filter((slot) => book.now(slot).pieces.greaterThan(0))
+  const survivors = everywhere.filter(
+    (slot) => hasComeAsFarAs(slot, pots) && book.now(slot).pieces.greaterThan(0),
+  )
   if (survivors.length === 0) book.shiftExactly(pots, waste, normal)
   else shareCost(book, { pots, survivors, left: normal })
   return {
@@ -68,6 +71,12 @@ export async function loseFired(book: Book, lost: FiredLoss): Promise<LossFound>
     costAbnormal: abnormal.cost,
     usualWords: judged?.words ?? null,
   }
+}
+
+/** True where pots are at the same place as others, or have passed it. */
+function hasComeAsFarAs(slot: Slot, others: Slot): boolean {
+  const stepOf = ({ ref }: Slot) => POT_PLACES.indexOf(ref.place as PotPlace)
+  return stepOf(slot) >= stepOf(others)
 }
 
 /** What lost pieces carried, parted by pieces, each layer by itself and with its doubt. */

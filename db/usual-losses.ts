@@ -3,6 +3,7 @@ import { decimal, ONE, ZERO, type Decimal } from '../shared/decimal.ts'
 import {
   allowanceOfRun,
   lossFindingWords,
+  wentAsUsual,
   type EarlierRun,
   type FiredPieces,
 } from '../shared/loss-allowance.ts'
@@ -65,12 +66,12 @@ const NO_RUN: FiredRun = {
   ...{ entered: ZERO, lost: ZERO, abnormal: ZERO },
 }
 
-/** Of other forms too, what was beyond the usual counts only as far as it was usual. */
+/** Of other forms too, a run with a loss beyond the usual tells nothing of what is usual. */
 function together(runs: readonly FiredRun[]): FiredPieces {
-  return runs.reduce(
-    (sum, { entered, lost, abnormal }) => ({
+  return runs.filter(wentAsUsual).reduce(
+    (sum, { entered, lost }) => ({
       entered: sum.entered.plus(entered),
-      lost: sum.lost.plus(lost).minus(abnormal),
+      lost: sum.lost.plus(lost),
     }),
     { entered: ZERO, lost: ZERO },
   )

@@ -12,18 +12,24 @@ export interface FiredPieces {
 
 /** An earlier run. */
 export interface EarlierRun extends FiredPieces {
-  /** Of the lost, those that were found to be beyond the usual then; they do not count as usual now. */
+  /** Of the lost, those that were found to be beyond the usual then; a run with such is no history now. */
   readonly abnormal?: Decimal
 }
 
 export type AllowanceBasis = 'own_runs' | 'leans_on_all_forms' | 'house_figure_only'
 
+/** What set the number: the runs themselves, or that more than three in ten is never called usual. */
+export type AllowanceDecider = 'runs' | 'three_in_ten'
+
 /** How many of a run are usually lost, and on what that rests. */
 export interface Allowance {
   readonly allowedPieces: Decimal
+  /** What the runs alone would allow. */
+  readonly allowedByRuns: Decimal
   readonly pieces: Decimal
   readonly basis: AllowanceBasis
-  /** Of earlier runs of the form. */
+  readonly decidedBy: AllowanceDecider
+  /** Of earlier runs of the form that went as usual. */
   readonly firedBefore: Decimal
   readonly lostBefore: Decimal
   /** How likely it was thought that so many, or more, would be lost; at least one in twenty. */
@@ -42,6 +48,12 @@ const HOUSE_RUNS: readonly GroupCount[] = [
   { events: 0, trials: 20 },
   { events: 2, trials: 20 },
 ]
+/**
+ * More than so much of a run is never called usual, but one pot always may be. Our choice: where little is
+ * known the spreads allow for more than half a run. A glaze firing loses 2 to 5 in a hundred, a beginner's
+ * 5 to 15 (from memory).
+ */
+export const USUAL_FRACTION_MAX = decimal('0.3')
 /** All other forms together weigh as one run of no more than so many pots. Our choice. */
 const OTHER_FORMS_PIECES_MAX = 40
 const ROUNDING = 1e-9
@@ -53,14 +65,15 @@ const ROUNDING = 1e-9
  * What is expected comes from the form's own earlier runs, each taken as a whole, since a kiln takes many
  * pots together. Beside them stand two runs of the house, of twenty pieces with none and with two lost,
  * and one run that lost as all other forms of the studio did, of forty pieces at most. All spreads
- * between runs that explain these are allowed for, so where there are few runs much is usual. A loss that
- * was beyond the usual then counts only as far as it was usual: one disaster does not excuse the next.
+ * between runs that explain these are allowed for, so where there are few runs much is usual; but never
+ * more than three in ten of the run, or one pot. A run with a loss that was beyond the usual then is no
+ * history at all: were it counted as far as it was usual, each disaster would excuse a larger one.
  *
  * Shape: whole pieces; at least one in the run. Units: pieces; a probability from 0 to 1.
  * Errors: pieces that are not whole, or more lost than entered, are a defect.
  * Source: the beta-binomial predictive distribution, J. G. Skellam, J. Royal Stat. Soc. B 10 (1948),
- * 257-261 (from memory), over the spreads of `believedSpreads`; one in twenty, the house runs and the
- * weight of other forms are our choice.
+ * 257-261 (from memory), over the spreads of `believedSpreads`; one in twenty, three in ten, the house
+ * runs and the weight of other forms are our choice.
  */
 export function allowanceOfRun(asked: {
   readonly pieces: Decimal
@@ -68,24 +81,50 @@ export function allowanceOfRun(asked: {
   readonly otherForms: FiredPieces
 }): Allowance {
   const { pieces, earlier, otherForms } = asked
-  const own = earlier.map(usualCount).filter(({ trials }) => trials > 0)
+  const asUsual = earlier.filter(wentAsUsual)
+  const own = asUsual.map(counted).filter(({ trials }) => trials > 0)
   const others = asOneRun(counted(otherForms))
   const belief = newRunBelief([...HOUSE_RUNS, ...(others.trials > 0 ? [others] : []), ...own])
   const trials = wholeNumber(pieces)
   assert(trials >= 1, 'a run has pieces')
-  const { allowed, probability } = largestUsual(trials, belief)
-  const basis =
-    own.length > 0 ? 'own_runs' : others.trials > 0 ? 'leans_on_all_forms' : 'house_figure_only'
+  const byRuns = largestUsual(trials, belief)
+  const most = mostEverUsual(pieces)
+  const isCapped = byRuns.allowed > most
+  const probability = isCapped
+    ? probabilityOfAtLeast({ events: most, trials }, belief)
+    : byRuns.probability
   const found = {
-    allowedPieces: decimal(allowed),
+    allowedPieces: decimal(isCapped ? most : byRuns.allowed),
+    allowedByRuns: decimal(byRuns.allowed),
     pieces,
-    basis: basis as AllowanceBasis,
-    firedBefore: total(earlier.map(({ entered }) => entered)),
-    lostBefore: total(earlier.map(({ lost }) => lost)),
+    basis: basisOf(own, others),
+    decidedBy: isCapped ? ('three_in_ten' as const) : ('runs' as const),
+    firedBefore: total(asUsual.map(({ entered }) => entered)),
+    lostBefore: total(asUsual.map(({ lost }) => lost)),
     probability: decimalOfNumber(probability),
   }
-  const beyond = total(earlier.map(({ abnormal = ZERO }) => abnormal))
-  return { ...found, words: allowanceWords(found, { otherForms, beyond }) }
+  const leftOut = earlier.filter((run) => !wentAsUsual(run))
+  return { ...found, words: allowanceWords(found, { otherForms, leftOut }) }
+}
+
+/**
+ * True where an earlier run tells something of what is usual: no loss of it was beyond that.
+ *
+ * Units: pieces. Source: our choice.
+ * Errors: more beyond the usual than was lost is a defect.
+ */
+export function wentAsUsual({ lost, abnormal = ZERO }: EarlierRun): boolean {
+  assert(abnormal.lessThanOrEqualTo(lost), 'no more is beyond the usual than was lost')
+  return abnormal.isZero()
+}
+
+function mostEverUsual(pieces: Decimal): number {
+  return Math.max(1, pieces.times(USUAL_FRACTION_MAX).floor().toNumber())
+}
+
+function basisOf(own: readonly GroupCount[], others: GroupCount): AllowanceBasis {
+  if (own.length > 0) return 'own_runs'
+  return others.trials > 0 ? 'leans_on_all_forms' : 'house_figure_only'
 }
 
 /**
@@ -132,11 +171,6 @@ function largestUsual(trials: number, belief: MixedBelief) {
   return { allowed: 0, probability: 1 }
 }
 
-function usualCount({ entered, lost, abnormal = ZERO }: EarlierRun): GroupCount {
-  assert(abnormal.lessThanOrEqualTo(lost), 'no more is beyond the usual than was lost')
-  return counted({ entered, lost: lost.minus(abnormal) })
-}
-
 function counted({ entered, lost }: FiredPieces): GroupCount {
   const [events, trials] = [wholeNumber(lost), wholeNumber(entered)]
   assert(events <= trials, 'no more are lost than were fired')
@@ -161,17 +195,40 @@ function total(amounts: readonly Decimal[]): Decimal {
 
 function allowanceWords(
   found: Omit<Allowance, 'words'>,
-  { otherForms, beyond }: { otherForms: FiredPieces; beyond: Decimal },
+  more: { otherForms: FiredPieces; leftOut: readonly EarlierRun[] },
 ): string {
-  const usual = `${upTo(found.allowedPieces)} of ${found.pieces.toFixed()} ${found.allowedPieces.equals(1) ? 'is' : 'are'} what usually happens`
+  return `${basisWords(found, more)}: ${usualWords(found)}`
+}
+
+function basisWords(
+  found: Omit<Allowance, 'words'>,
+  { otherForms, leftOut }: { otherForms: FiredPieces; leftOut: readonly EarlierRun[] },
+): string {
+  const without = leftOutWords(leftOut)
   switch (found.basis) {
     case 'own_runs':
-      return `${found.firedBefore.toFixed()} fired, ${found.lostBefore.toFixed()} lost${beyond.isZero() ? '' : ` (${beyond.toFixed()} of them beyond the usual)`}: ${usual}`
+      return `${found.firedBefore.toFixed()} fired, ${found.lostBefore.toFixed()} lost${without}`
     case 'leans_on_all_forms':
-      return `none of this form fired yet; of all forms ${otherForms.entered.toFixed()} fired, ${otherForms.lost.toFixed()} lost: ${usual}`
+      return `none of this form fired yet${without}; of all forms ${otherForms.entered.toFixed()} fired, ${otherForms.lost.toFixed()} lost`
     case 'house_figure_only':
-      return `nothing fired yet, so we begin with 2 lost of 40: ${usual}`
+      return `nothing fired yet${without}, so we begin with 2 lost of 40`
   }
+}
+
+function leftOutWords(leftOut: readonly EarlierRun[]): string {
+  if (leftOut.length === 0) return ''
+  const lost = `${total(leftOut.map((run) => run.lost)).toFixed()} of ${total(leftOut.map(({ entered }) => entered)).toFixed()}`
+  return leftOut.length === 1
+    ? ` (without a run that lost ${lost}, beyond the usual)`
+    : ` (without ${String(leftOut.length)} runs that lost ${lost}, beyond the usual)`
+}
+
+function usualWords(found: Omit<Allowance, 'words'>): string {
+  const { allowedPieces, allowedByRuns, pieces } = found
+  const some = `${upTo(allowedPieces)} of ${pieces.toFixed()} ${allowedPieces.equals(1) ? 'is' : 'are'}`
+  return found.decidedBy === 'runs'
+    ? `${some} what usually happens`
+    : `${some} called usual, never more than three in ten or one pot (by the runs alone up to ${allowedByRuns.toFixed()})`
 }
 
 function upTo(pieces: Decimal): string {

@@ -7,7 +7,14 @@ import { sell } from '../../db/acts/sell.ts'
 import { throwRun } from '../../db/acts/throw.ts'
 import { weighRun } from '../../db/acts/weigh-run.ts'
 import type { Act } from '../../db/perform.ts'
-import { LOSS_STAGES, type Grade, type LossStage, type Place } from '../../shared/place.ts'
+import {
+  LOSS_STAGES,
+  POT_PLACES,
+  type Grade,
+  type LossStage,
+  type Place,
+  type PotPlace,
+} from '../../shared/place.ts'
 import type { Dice } from '../support/arbitraries.ts'
 import { deedOf, type DeedMaker } from './deed.ts'
 import { blendIn, bucketFor, sourceOf } from './deeds-of-clay.ts'
@@ -70,14 +77,19 @@ const lose: DeedMaker = (view, dice) => {
   return deedOf(
     dice,
     { act: losePieces, said },
-    { pieces: { [place]: -pieces, [to]: pieces }, keepsMoney: firedOfRun(view, runId) > pieces },
+    {
+      pieces: { [place]: -pieces, [to]: pieces },
+      keepsMoney: asFarAs(view, runId, place) > pieces,
+    },
   )
 }
 
-/** Pieces of a run that have been through the fire: what shards cost stays with them. */
-function firedOfRun(view: View, runId: string): number {
-  const fired = piecesAt(view, 'bisque', 'glazed', 'finished')
-  const ofRun = fired.filter((held) => held.runId === runId)
+/** Fired pieces of a run at a place or past it: what shards from there cost stays with them. */
+function asFarAs(view: View, runId: string, place: PotPlace): number {
+  const fired = (['bisque', 'glazed', 'finished'] as const).filter(
+    (at) => POT_PLACES.indexOf(at) >= POT_PLACES.indexOf(place),
+  )
+  const ofRun = piecesAt(view, ...fired).filter((held) => held.runId === runId)
   return ofRun.reduce((sum, held) => sum + held.pieces, 0)
 }
 
@@ -144,7 +156,7 @@ const grade: DeedMaker = (view, dice) => {
   const said = { runId, firsts, seconds, wasters }
   const graded = firsts + seconds + wasters
   const pieces = { glazed: -graded, finished: firsts + seconds, waste: wasters }
-  const keepsMoney = firedOfRun(view, runId) > wasters
+  const keepsMoney = asFarAs(view, runId, 'glazed') > wasters
   return deedOf(dice, { act: gradeRun, said }, { pieces, keepsMoney })
 }
 
