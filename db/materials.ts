@@ -4,7 +4,7 @@ import { decimal, type Decimal } from '../shared/decimal.ts'
 import { doubtOfDifference, type Doubt } from '../shared/doubt.ts'
 import { foundDifference, MATERIAL_FOUND } from '../shared/found-difference.ts'
 import { hazardCautions } from '../shared/hazard-cautions.ts'
-import type { StatedHazard } from '../shared/material-hazards.ts'
+import { withSilicaOf, type StatedHazard } from '../shared/material-hazards.ts'
 import {
   LAYER_OF_KIND,
   MATERIAL_KIND_WORDS,
@@ -66,7 +66,7 @@ export async function findMaterial(
     lossOnIgnitionFraction: decimal(row.lossOnIgnitionFraction),
     grainGramsPerMillilitre: decimal(row.grainGramsPerMillilitre),
     packSize: row.packSize === null ? undefined : decimal(row.packSize),
-    hazards: row.hazards as readonly StatedHazard[],
+    hazards: withSilicaOf(row.hazards as readonly StatedHazard[], row.crystallineSilicaFraction),
   }
 }
 

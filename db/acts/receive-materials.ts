@@ -43,7 +43,10 @@ export const receiveMaterials: Act<ReceiveMaterialsSaid> = {
       delivered.push(await takeOne(book, one, `/materials/${String(index)}`))
     }
     const materials = delivered.map(({ material }) => material)
-    handlesMaterials(book, { materials, isDry: false })
+    for (const isDry of [true, false]) {
+      const handled = delivered.filter((one) => isDryWork(one) === isDry)
+      handlesMaterials(book, { materials: handled.map(({ material }) => material), isDry })
+    }
     const slots = await book.hold(materials.map(({ materialId }) => onShelf(materialId)))
     const { by, weights } = weightsOf(delivered)
     const freights = shareOut(decimal(said.freight ?? '0'), weights)
@@ -66,6 +69,11 @@ async function takeOne(book: Book, said: DeliveredMaterial, pointer: string): Pr
   )
   const amount = await takeAmount(book, material, { said, water: said.water, pointer })
   return { said, material, amount }
+}
+
+/** A powder that is weighed is out of its bag; by its label it stays shut. */
+function isDryWork({ said, material }: Delivered): boolean {
+  return said.reading !== undefined && (material.kind === 'ingredient' || material.kind === 'glaze')
 }
 
 /** What freight goes by. Units: grams as supplied, or money. */
