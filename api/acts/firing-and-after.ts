@@ -120,7 +120,7 @@ const sellRequest = z
       .optional()
       .openapi({
         description:
-          'What it went out of the door in: as_usual (the form’s packing, times the pieces), or a list. Where it is not said, none leaves the shelf.',
+          'What it went out of the door in: as_usual (the form’s packing, times the pieces), or a list. Where the form has no packing, as_usual is refused. Where it is not said, none leaves the shelf.',
         example: 'as_usual',
       }),
     ...circumstances,

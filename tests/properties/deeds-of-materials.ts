@@ -160,7 +160,8 @@ export function packingOf(
   const isMug = sold.formId === 'mug'
   return dice.pick<{ packing: PackingSaid | undefined; boxes: number }>([
     { packing: undefined, boxes: 0 },
-    { packing: 'as_usual' as const, boxes: isMug ? sold.pieces : 0 },
+    // What has no usual packing is refused as usual.
+    ...(isMug ? [{ packing: 'as_usual' as const, boxes: sold.pieces }] : []),
     { packing: [{ materialId: 'box', pieces: 2 }], boxes: 2 },
     { packing: [{ materialId: 'paper', mass: some }], boxes: 0 },
   ])
