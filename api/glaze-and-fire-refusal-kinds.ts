@@ -22,9 +22,9 @@ export const GLAZE_AND_FIRE_REFUSAL_KINDS: Readonly<Record<GlazeAndFireCode, Pro
     status: 422,
     title: 'That material is kept otherwise',
     whatHappened:
-      'A mass was said of what is counted, a number of what is weighed, or packs of which nothing says what they hold.',
+      'A mass was said of what is counted, a number of what is weighed, packs of which nothing says what they hold, the usual packing of a form that has none, or one material twice in a delivery.',
     whatToDo:
-      'Weigh what is kept by mass and count what is kept by count; GET /v1/materials says which it is. Give it a packSize to tell it in packs.',
+      'Weigh what is kept by mass and count what is kept by count; GET /v1/materials says which it is. Give it a packSize to tell it in packs, and the form its packing to sell it packed as usual. Name each material of a delivery once.',
   },
   material_must_be_enough: {
     status: 409,

@@ -8,7 +8,7 @@ import { kilnFill } from '../shared/kiln-fill.ts'
 import type { KilnKind } from '../shared/kiln-load.ts'
 import type { PlaceOutside } from '../shared/place.ts'
 import type { Book, Slot } from './book.ts'
-import { electricityOf, type Electricity, type KilnRow } from './firing-energy.ts'
+import { electricityOf, type Electricity, type FireDoing, type KilnRow } from './firing-energy.ts'
 import { burnFuel, type FuelBurnt } from './firing-fuel.ts'
 import { decimalOr, loadOf } from './firing-load.ts'
 import type { FiringSaid } from './firing-said.ts'
@@ -43,7 +43,7 @@ export interface FireTook {
  */
 export async function fireTook(
   book: Book,
-  asked: { said: FiringSaid; doing: KilnKind | 'candling'; at: string },
+  asked: { said: FiringSaid; doing: FireDoing; at: string },
 ): Promise<FireTook> {
   const { said, doing, at } = asked
   const find = () => findKiln(book.ledger, book.studioId, said.kilnId)

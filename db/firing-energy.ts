@@ -32,10 +32,12 @@ export interface Electricity {
   readonly cost: Decimal
 }
 
+/** What a kiln's hours were for: pots, a kiln held low, or a fire that climbs with nothing in it. */
+export type FireDoing = KilnKind | 'candling' | 'fired_empty'
+
 interface FireAsked {
   readonly kiln: KilnRow
-  /** What the hours were for; an empty kiln is held as low as for candling. */
-  readonly doing: KilnKind | 'candling'
+  readonly doing: FireDoing
   readonly said: EnergySaid & Pick<FiringSaid, 'candling'>
   /** Where it was said: '/firing', or '' where it is the whole of an act. */
   readonly at: string
@@ -149,14 +151,16 @@ export async function reckonedWays(
   asked: Pick<FireAsked, 'kiln' | 'doing'> & { readonly hours?: string | undefined },
 ): Promise<FiringEnergy[]> {
   const { kiln, doing, hours: said } = asked
-  const usual = doing === 'candling' ? [] : [energyByUsual(await pastMetered(past, kiln, doing))]
-  const usualHours = { bisque: kiln.bisqueHours, glaze: kiln.glazeHours, candling: null }[doing]
-  const hours = said ?? usualHours
-  if (kiln.ratedKilowatts === null || hours === null) return doing === 'candling' ? noRule() : usual
+  const kind = doing === 'bisque' || doing === 'glaze' ? doing : undefined
+  const usual = kind === undefined ? [] : [energyByUsual(await pastMetered(past, kiln, kind))]
+  const usualHours = { bisque: kiln.bisqueHours, glaze: kiln.glazeHours }
+  const hours = said ?? (kind === undefined ? null : usualHours[kind])
+  if (kiln.ratedKilowatts === null || hours === null) return kind === undefined ? noRule() : usual
   const rule = energyByRule({
     ratedKilowatts: decimal(kiln.ratedKilowatts),
     hours: decimal(hours),
-    doing,
+    // An empty kiln that climbs is taken to climb as for a bisque.
+    doing: doing === 'fired_empty' ? 'bisque' : doing,
     hoursAreUsual: said === undefined,
   })
   return [...usual, rule]

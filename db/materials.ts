@@ -2,9 +2,9 @@ import { and, eq } from 'drizzle-orm'
 import { eachLayer, type CostLayer } from '../shared/cost-layer.ts'
 import { decimal, type Decimal } from '../shared/decimal.ts'
 import { doubtOfDifference, type Doubt } from '../shared/doubt.ts'
-import { foundDifference, MATERIAL_FOUND } from '../shared/found-difference.ts'
+import { foundDifference, MATERIAL_FOUND, piecesFound } from '../shared/found-difference.ts'
 import { hazardCautions } from '../shared/hazard-cautions.ts'
-import type { StatedHazard } from '../shared/material-hazards.ts'
+import { withSilicaOf, type StatedHazard } from '../shared/material-hazards.ts'
 import {
   LAYER_OF_KIND,
   MATERIAL_KIND_WORDS,
@@ -66,7 +66,7 @@ export async function findMaterial(
     lossOnIgnitionFraction: decimal(row.lossOnIgnitionFraction),
     grainGramsPerMillilitre: decimal(row.grainGramsPerMillilitre),
     packSize: row.packSize === null ? undefined : decimal(row.packSize),
-    hazards: row.hazards as readonly StatedHazard[],
+    hazards: withSilicaOf(row.hazards as readonly StatedHazard[], row.crystallineSilicaFraction),
   }
 }
 
@@ -224,9 +224,13 @@ export async function settleMaterial(
  * Brings a holding of things that are counted to what was counted; the difference goes to, or comes from,
  * `unexplained`, each at the holding's own cost.
  *
- * Gives what was found beyond the books. Units: pieces.
+ * Gives what differs from the books, in words; nothing where nothing does. Units: pieces.
  */
-export async function settleCounted(book: Book, slot: Slot, pieces: Decimal): Promise<Decimal> {
+export async function settleCounted(
+  book: Book,
+  slot: Slot,
+  pieces: Decimal,
+): Promise<readonly string[]> {
   const held = book.now(slot)
   const surplus = pieces.minus(held.pieces)
   const other = await book.outsideLike('unexplained', slot.ref)
@@ -237,7 +241,7 @@ export async function settleCounted(book: Book, slot: Slot, pieces: Decimal): Pr
     const cost = eachLayer(held, (amount) => proportionalPart({ amount, ...share }))
     book.shiftExactly(other, slot, { pieces: surplus, ...cost })
   }
-  return surplus
+  return piecesFound(surplus, held.pieces)
 }
 
 /** Notes what the data sheets of materials that are handled state: cautions follow, before the press. */

@@ -1,6 +1,7 @@
 import { decimal, toLedgerScale, type Decimal } from '../shared/decimal.ts'
 import type { Doubt } from '../shared/doubt.ts'
 import { count } from '../shared/quantity.ts'
+import { Refusal } from '../shared/refusal.ts'
 import type { Mass } from '../shared/units.ts'
 import type { Book } from './book.ts'
 import type { Transaction } from './connection.ts'
@@ -78,6 +79,13 @@ async function asUsual(
   book: Book,
   { usual, pieces }: { usual: readonly PackingPart[]; pieces: number },
 ): Promise<Packed[]> {
+  if (usual.length === 0) {
+    throw new Refusal(
+      'material_must_be_told_as_it_is_kept',
+      'Nothing says what this form is usually packed in. Give the form its packing, or name the boxes that it went in.',
+      { pointer: '/packing' },
+    )
+  }
   const packed: Packed[] = []
   for (const { materialId, perPiece } of usual) {
     const material = await findMaterial(book.ledger, book.studioId, materialId)

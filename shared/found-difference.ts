@@ -33,3 +33,18 @@ export function foundDifference(
     words: sure.isDistinguishableFromZero ? `${size}.` : `${size}: ${NOT_DISTINGUISHABLE}.`,
   }
 }
+
+/**
+ * What was counted beyond the books, or short of them, in words; none where they agree.
+ *
+ * Units: whole pieces; what the books held is before the count. Source: arithmetic.
+ */
+export function piecesFound(surplus: Decimal, heldBefore: Decimal): readonly string[] {
+  if (surplus.isZero()) return []
+  const differs = `${surplus.abs().toFixed()} ${surplus.isNegative() ? 'fewer' : 'more'} than the books said.`
+  const hasNoCost = surplus.greaterThan(0) && heldBefore.isZero()
+  if (!hasNoCost) return [differs]
+  return [
+    `${differs} The books had none here to go by, so what was found has no cost. If it was bought, enter its delivery instead.`,
+  ]
+}

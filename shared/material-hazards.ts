@@ -208,6 +208,21 @@ export function isLimitJurisdiction(place: Jurisdiction): place is LimitJurisdic
 }
 
 /**
+ * What is stated of a material, with silica where its silica fraction says that it holds some and no
+ * hazard does.
+ *
+ * Units: a fraction of the dry mass. Source: the data sheet, as it was entered.
+ */
+export function withSilicaOf(
+  stated: readonly StatedHazard[],
+  crystallineSilicaFraction: string | null,
+): readonly StatedHazard[] {
+  const isSaid = stated.some(({ hazard }) => hazard === 'silica')
+  const holdsNone = crystallineSilicaFraction === null || Number(crystallineSilicaFraction) <= 0
+  return isSaid || holdsNone ? stated : [...stated, { hazard: 'silica' }]
+}
+
+/**
  * Hazards that an ingredient of this name commonly carries, to ask about when it is written down.
  *
  * It is a hint from the name alone: what the data sheet states decides.

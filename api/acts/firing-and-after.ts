@@ -50,7 +50,7 @@ const fireEmptyRequest = z
     kilnId: idText('The kiln.', 'top-loader'),
     why: z.enum(WHY_EMPTY).openapi({
       description:
-        'Why it was hot with no pots in it: candling, standby, new_elements, test, other.',
+        'Why it was hot with no pots in it: candling or standby (held low: no wear is charged), new_elements, test, other (it fired: its wear is charged).',
       example: 'new_elements',
     }),
     ...energyFields,
@@ -120,7 +120,7 @@ const sellRequest = z
       .optional()
       .openapi({
         description:
-          'What it went out of the door in: as_usual (the form’s packing, times the pieces), or a list. Where it is not said, none leaves the shelf.',
+          'What it went out of the door in: as_usual (the form’s packing, times the pieces), or a list. Where the form has no packing, as_usual is refused. Where it is not said, none leaves the shelf.',
         example: 'as_usual',
       }),
     ...circumstances,
@@ -170,7 +170,7 @@ const fires = [
     group,
     summary: 'Fire a kiln empty',
     description:
-      'A kiln is hot with no pots in it: for new elements, on standby, as a test. No pot bears it; its energy and its wear go to the place idle. Where hours are said, the kiln is taken to draw as little as in candling.',
+      'A kiln is hot with no pots in it: for new elements, on standby, as a test. No pot bears it; its energy goes to the place idle, and its wear where it truly fired: candling and standby wear nothing. Where only hours are said, a kiln that is candled or on standby is taken to draw its rated power for 0.15 of them, and one that fired for 0.50 of them, as in a bisque.',
     example: {
       kilnId: 'top-loader',
       why: 'new_elements',

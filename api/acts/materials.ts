@@ -124,7 +124,7 @@ export const MATERIALS_ON_THE_SHELF: readonly DefinedAct[] = [
     group,
     summary: 'Count or weigh a material on the shelf',
     description:
-      'What differs from the books goes to, or comes from, unexplained, at what the rest cost. Of a powder the dry part of the reading counts. A glaze in its bucket is read with read-glaze.',
+      'What differs from the books goes to, or comes from, unexplained, at what the rest cost; of what is counted made.words says by how many, and that what was found has no cost where the books had none. Of a powder the dry part of the reading counts. A glaze in its bucket is read with read-glaze.',
     example: { materialId: 'flint', reading: { net: { value: '41.2', unit: 'kg' } } },
   }),
   defineAct({

@@ -58,6 +58,7 @@ export interface Material {
   readonly waterContentWetBasis: string
   readonly lossOnIgnitionFraction: string
   readonly hazards: readonly StatedHazard[]
+  readonly crystallineSilicaFraction: string | null
   /** What one bag or carton holds: grams as supplied, or pieces. */
   readonly packSize: string | null
 }

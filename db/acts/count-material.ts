@@ -36,8 +36,10 @@ export const countMaterial: Act<CountMaterialSaid> = {
     const material = await findMaterial(book.ledger, book.studioId, materialId)
     refuseOtherMeasure(material, said, '')
     if (material.keptBy === 'count') {
-      await settleCounted(book, slot, count(said.pieces ?? 0))
-    } else await weigh(book, slot, { material, said })
+      const words = await settleCounted(book, slot, count(said.pieces ?? 0))
+      return { holdingId: slot.holdingId, ...(words.length === 0 ? {} : { words }) }
+    }
+    await weigh(book, slot, { material, said })
     return { holdingId: slot.holdingId }
   },
 }

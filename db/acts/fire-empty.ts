@@ -11,11 +11,20 @@ export interface FireEmptySaid extends Circumstances, EnergySaid {
   readonly why: (typeof WHY_EMPTY)[number]
 }
 
-/** A kiln is hot with nothing in it: no pot bears what that takes. */
+/** Held low, it does not fire: it draws little, and wears its elements and shelves by no firing. */
+const HELD_LOW: readonly FireEmptySaid['why'][] = ['candling', 'standby']
+
+/**
+ * A kiln is hot with nothing in it: no pot bears what that takes. Wear is charged where it truly fires,
+ * and not where it is only held low.
+ */
 export const fireEmpty: Act<FireEmptySaid> = {
   kind: 'fire_empty',
   async write(book, said) {
-    const took = await fireTook(book, { said, doing: 'candling', at: '' })
+    const isHeldLow = HELD_LOW.includes(said.why)
+    const doing = isHeldLow ? 'candling' : 'fired_empty'
+    const found = await fireTook(book, { said, doing, at: '' })
+    const took = isHeldLow ? { ...found, wear: ZERO } : found
     await writeFiring(book, took, { kind: 'empty' })
     const idle = await book.outsideLike('idle', { bodyId: '' })
     await bearFire(book, took, {

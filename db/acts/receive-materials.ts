@@ -3,6 +3,7 @@ import { costOfLayer } from '../../shared/cost-layer.ts'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { shareOut } from '../../shared/money.ts'
 import { quantities } from '../../shared/quantity.ts'
+import { Refusal } from '../../shared/refusal.ts'
 import type { Book, Slot } from '../book.ts'
 import { amountHeld, takeAmount, type Amount, type AmountSaid } from '../material-amounts.ts'
 import { findMaterial, handlesMaterials, onShelf, type MaterialFacts } from '../materials.ts'
@@ -38,12 +39,16 @@ interface Delivered {
 export const receiveMaterials: Act<ReceiveMaterialsSaid> = {
   kind: 'receive_materials',
   async write(book, said) {
+    refuseNamedTwice(said.materials)
     const delivered: Delivered[] = []
     for (const [index, one] of said.materials.entries()) {
       delivered.push(await takeOne(book, one, `/materials/${String(index)}`))
     }
     const materials = delivered.map(({ material }) => material)
-    handlesMaterials(book, { materials, isDry: false })
+    for (const isDry of [true, false]) {
+      const handled = delivered.filter((one) => isDryWork(one) === isDry)
+      handlesMaterials(book, { materials: handled.map(({ material }) => material), isDry })
+    }
     const slots = await book.hold(materials.map(({ materialId }) => onShelf(materialId)))
     const { by, weights } = weightsOf(delivered)
     const freights = shareOut(decimal(said.freight ?? '0'), weights)
@@ -66,6 +71,24 @@ async function takeOne(book: Book, said: DeliveredMaterial, pointer: string): Pr
   )
   const amount = await takeAmount(book, material, { said, water: said.water, pointer })
   return { said, material, amount }
+}
+
+/** Each material has one line of a delivery. Refuses: `material_must_be_told_as_it_is_kept`. */
+function refuseNamedTwice(materials: readonly DeliveredMaterial[]): void {
+  const ids = materials.map(({ materialId }) => materialId)
+  const again = ids.findIndex((id, index) => ids.indexOf(id) !== index)
+  if (again === -1) return
+  const materialId = present(ids[again], 'it was found')
+  throw new Refusal(
+    'material_must_be_told_as_it_is_kept',
+    `'${materialId}' is named twice in this delivery. Name it once, with all that came of it.`,
+    { pointer: `/materials/${String(again)}/materialId`, facts: { materialId } },
+  )
+}
+
+/** A powder that is weighed is out of its bag; by its label it stays shut. */
+function isDryWork({ said, material }: Delivered): boolean {
+  return said.reading !== undefined && (material.kind === 'ingredient' || material.kind === 'glaze')
 }
 
 /** What freight goes by. Units: grams as supplied, or money. */

@@ -176,6 +176,39 @@ test('a kiln that fires empty charges no pot', async () => {
   ])
 })
 
+const emptied = async (why: string, how: object) =>
+  pottery.does('fire-empty', { kilnId: 'electric', why, ...how })
+
+test.each([
+  ['candling', '0'],
+  ['standby', '0'],
+  ['new_elements', '2.4'],
+  ['test', '2.4'],
+  ['other', '2.4'],
+])('a kiln that is empty for %s is charged %s of wear', async (why, wearCost) => {
+  const entry = await emptied(why, { kilowattHours: '12' })
+  expect(entry.firing).toMatchObject({ energyCost: '3.36', wearCost, shares: [] })
+  const wear = entry.lines.filter(({ place }) => place === 'wear').map(({ cost }) => cost)
+  expect(wear).toEqual(wearCost === '0' ? [] : ['-2.4'])
+})
+
+test('hours of an empty kiln go by candling where it is held low, and by a bisque where it fires', async () => {
+  const kilowattHours = async (why: string) => {
+    const { firing: fired } = await emptied(why, { hours: '10' })
+    return Number(fired?.kilowattHours)
+  }
+  const low = await kilowattHours('standby')
+  expect(low).toBeGreaterThan(0)
+  expect(await kilowattHours('candling')).toBe(low)
+  // 0.50 of the hours is ten thirds of 0.15 of them.
+  expect(await kilowattHours('test')).toBeCloseTo((low * 10) / 3, 6)
+  // Nothing is usual of a kiln with nothing in it.
+  const { status, body } = await pottery.ask('POST', '/v1/acts/fire-empty', {
+    ...{ kilnId: 'electric', why: 'test' },
+  })
+  expect([status, body.errors?.[0]?.pointer]).toEqual([422, '#/kilowattHours'])
+})
+
 test('the coat of glaze loses what its recipe says, and its cost stays', async () => {
   await pots(pottery, { runId: 'coated', pieces: 4, kilograms: '1.60', cost: '0', at: 'bisque' })
   await coat(pottery, {

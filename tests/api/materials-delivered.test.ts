@@ -101,6 +101,44 @@ describe('a delivery of materials', () => {
     expect(cautionsIn(count.body)).toContain('Dry powder gives off dust')
   })
 
+  test('a powder that is weighed is dry work, beside one that stays in its bag', async () => {
+    const cautions = async (...materials: object[]) => {
+      const body = { materials: materials.map((one) => ({ price: '9.00', ...one })) }
+      const answer = await pottery.ask('POST', '/v1/acts/receive-materials?preview=true', { body })
+      return cautionsIn(answer.body)
+    }
+    const weighed = await cautions(
+      { materialId: 'flint', reading: { net: kg('3') } },
+      { materialId: 'manganese', mass: kg('1') },
+    )
+    expect(weighed).toContain('Flint (99.5 %) holds silica, as stated. Dry powder gives off dust')
+    expect(weighed).toContain('H373')
+    const bagged = await cautions(
+      { materialId: 'flint', mass: kg('3') },
+      { materialId: 'manganese', reading: { net: kg('1') } },
+    )
+    expect(bagged).not.toContain('Dry powder gives off dust')
+  })
+
+  test('a silica fraction above nothing counts as stated silica', async () => {
+    const powder = { kind: 'ingredient', keptBy: 'mass' }
+    const named = [
+      { materialId: 'quartz-sand', name: 'Quartz sand', crystallineSilicaFraction: '0.98' },
+      { materialId: 'bone-ash', name: 'Bone ash', crystallineSilicaFraction: '0' },
+    ]
+    for (const one of named) {
+      const body = { ...powder, ...one }
+      expect((await pottery.ask('POST', '/v1/materials', { body })).status).toBe(201)
+    }
+    const materials = named.map(({ materialId }) => {
+      return { materialId, reading: { net: kg('1') }, price: '1.00' }
+    })
+    const body = { materials }
+    const answer = await pottery.ask('POST', '/v1/acts/receive-materials?preview=true', { body })
+    expect(cautionsIn(answer.body)).toContain('Quartz sand holds silica, as stated.')
+    expect(cautionsIn(answer.body)).not.toContain('Bone ash')
+  })
+
   test('is refused at the field that is wrong', async () => {
     const one = (material: object) =>
       refusedAct(pottery, 'receive-materials', { materials: [{ price: '1.00', ...material }] })

@@ -126,6 +126,15 @@ describe('what a pot goes out of the door in', () => {
     expect(lineAt(bare, 'materials')).toBeUndefined()
   })
 
+  test('as usual is refused of a form that has no packing', async () => {
+    await pottery.ask('PATCH', '/v1/forms/mug', { body: { packing: [] } })
+    const answer = await refusedAct(pottery, 'sell', sale({ packing: 'as_usual' }))
+    expect(problemIn(answer)).toEqual(
+      problem(422, 'material_must_be_told_as_it_is_kept', ['#/packing']),
+    )
+    expect(answer.body.detail).toContain('Give the form its packing, or name the boxes')
+  })
+
   test('comes back when the sale is taken back', async () => {
     const { entry } = await pottery.does('sell', sale({ packing: 'as_usual' }))
     const { entryId } = entry as { entryId: string }

@@ -1,7 +1,15 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { g, kg } from '../support/studio.ts'
 import { openPottery, problem, problemIn, type Pottery } from './pottery.ts'
-import { cautionsIn, clearShelf, lineAt, onShelf, receives, refusedAct } from './shelf-told.ts'
+import {
+  cautionsIn,
+  clearShelf,
+  lineAt,
+  madeBy,
+  onShelf,
+  receives,
+  refusedAct,
+} from './shelf-told.ts'
 import { fillShelf } from './shelf.ts'
 
 let pottery: Pottery
@@ -23,7 +31,11 @@ describe('a count of the shelf', () => {
   test('finds boxes missing, and boxes more, each at what one costs', async () => {
     const less = await pottery.does('count-material', { materialId: 'mug-box', pieces: 18 })
     expect(lineAt(less, 'unexplained')).toMatchObject({ pieces: '2', cost: '1.5' })
+    expect(madeBy(less)['words']).toEqual(['2 fewer than the books said.'])
     const more = await pottery.does('count-material', { materialId: 'mug-box', pieces: 21 })
+    expect(madeBy(more)['words']).toEqual(['3 more than the books said.'])
+    const same = await pottery.does('count-material', { materialId: 'mug-box', pieces: 21 })
+    expect(madeBy(same)).not.toHaveProperty('words')
     expect(lineAt(more, 'unexplained')).toMatchObject({ pieces: '-3', cost: '-2.25' })
     expect(await onShelf(pottery, 'mug-box')).toMatchObject({
       ...{ pieces: '21', cost: '15.75', costLayers: { packaging: '15.75' } },
@@ -59,7 +71,10 @@ describe('a count of the shelf', () => {
       cost: '0',
     })
     await pottery.does('count-material', { materialId: 'mug-box', pieces: 0 })
-    await pottery.does('count-material', { materialId: 'mug-box', pieces: 4 })
+    const found = await pottery.does('count-material', { materialId: 'mug-box', pieces: 4 })
+    expect(madeBy(found)['words']).toEqual([
+      '4 more than the books said. The books had none here to go by, so what was found has no cost. If it was bought, enter its delivery instead.',
+    ])
     expect(await onShelf(pottery, 'mug-box')).toMatchObject({ pieces: '4', cost: '0' })
   })
 

@@ -144,7 +144,9 @@ export function firingOf(view: View, dice: Dice): { firing?: FiringSaid } & Bill
 const empty: DeedMaker = (view, dice) => {
   const { said, bill } = energyOf(view, dice)
   const why = dice.pick(['candling', 'test', 'standby'] as const)
-  return deedOf(dice, { act: fireEmpty, said: { ...said, why } }, { pieces: {}, bill })
+  // A kiln that is only held low wears nothing.
+  const owed = bill === undefined || why === 'test' ? bill : { ...bill, wear: '0' }
+  return deedOf(dice, { act: fireEmpty, said: { ...said, why } }, { pieces: {}, bill: owed })
 }
 
 /** What pots are packed in when they are sold, and how many boxes go with them. */
@@ -158,7 +160,8 @@ export function packingOf(
   const isMug = sold.formId === 'mug'
   return dice.pick<{ packing: PackingSaid | undefined; boxes: number }>([
     { packing: undefined, boxes: 0 },
-    { packing: 'as_usual' as const, boxes: isMug ? sold.pieces : 0 },
+    // What has no usual packing is refused as usual.
+    ...(isMug ? [{ packing: 'as_usual' as const, boxes: sold.pieces }] : []),
     { packing: [{ materialId: 'box', pieces: 2 }], boxes: 2 },
     { packing: [{ materialId: 'paper', mass: some }], boxes: 0 },
   ])

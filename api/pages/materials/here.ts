@@ -1,6 +1,7 @@
 import type { Context } from 'hono'
 import { materialsHere, type MaterialsHere } from '../../../db/reports/materials-here.ts'
 import { hazardCautions } from '../../../shared/hazard-cautions.ts'
+import { withSilicaOf } from '../../../shared/material-hazards.ts'
 import type { MaterialKind } from '../../../shared/material.ts'
 import { Refusal } from '../../../shared/refusal.ts'
 import type { Caution } from '../../../shared/silica.ts'
@@ -30,9 +31,10 @@ export async function materialAtHand(c: Context<Environment>): Promise<MaterialA
 }
 
 /** What harms in a powder, as its data sheet was entered. */
-function cautionsOf({ name, kind, hazards }: Material, voice: Voice): readonly Caution[] {
+function cautionsOf(material: Material, voice: Voice): readonly Caution[] {
+  const { name, kind, hazards, crystallineSilicaFraction } = material
   const { jurisdiction } = voice.studio
-  const materials = [{ name, statedHazards: hazards }]
+  const materials = [{ name, statedHazards: withSilicaOf(hazards, crystallineSilicaFraction) }]
   return hazardCautions({ materials, isDry: isPowder(kind), jurisdiction })
 }
 
