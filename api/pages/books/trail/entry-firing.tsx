@@ -171,10 +171,15 @@ export function EntryLayers({ entry, voice, nameOf }: Props) {
             <a href={`/books/trail/holding/${line.holdingId}`}>
               {nameOf('holding', line.holdingId)}
             </a>
-            : {parts.map(({ words, cost }) => `${words} ${voice.money(cost)}`).join(', ')}
+            : {parts.map(({ words, cost }) => `${words} ${signed(voice.money(cost))}`).join(', ')}
           </li>
         ))}
       </ul>
     </>
   )
+}
+
+/** No line ends between this minus and its figure. */
+function signed(money: string): string {
+  return money.replace('-', '−')
 }

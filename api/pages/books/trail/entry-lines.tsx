@@ -30,7 +30,7 @@ export function EntryLines({ lines, voice, nameOf }: EntryLinesProps) {
   return (
     <>
       <h2>What moved</h2>
-      <table class="moved">
+      <table class="moved by-line">
         <caption>From the first to the second; each column adds up to nothing.</caption>
         <thead>
           <tr>
