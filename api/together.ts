@@ -65,3 +65,13 @@ export function faultOfBags(
       'Say how much it is in one way: bagMass (as on the label) or reading (all bags weighed).',
   }
 }
+
+/** Months run forwards: the first is not after the last. */
+export function faultOfMonths(asked: {
+  readonly from?: string | undefined
+  readonly to?: string | undefined
+}): FaultBetween | undefined {
+  const { from, to } = asked
+  if (from === undefined || to === undefined || from <= to) return undefined
+  return { message: `The last month is before the first, ${from}.`, path: ['to'] }
+}

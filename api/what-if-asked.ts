@@ -2,6 +2,7 @@ import { z } from '@hono/zod-openapi'
 import { decimal, type Decimal } from '../shared/decimal.ts'
 import type { Change } from '../shared/what-changes-if.ts'
 import { idText, monthText } from './schemas.ts'
+import { faultOfMonths, together } from './together.ts'
 
 /** A rise as text; below zero it falls. */
 const rise = (description: string, example: string) =>
@@ -23,18 +24,20 @@ const full = (description: string, example: string) =>
     .openapi({ description, example })
 
 /** What is asked of a form: of which months, and what would change. */
-export const whatIfAsked = z.strictObject({
-  formId: idText('The form.', 'mug'),
-  from: monthText('Sold in this month or later.').optional(),
-  to: monthText('Sold in this month or earlier.').optional(),
-  clay: rise('The price of clay rises by so many percent.', '20'),
-  glaze: rise('The price of glaze rises by so many percent.', '10'),
-  energy: rise('The price of energy rises by so many percent.', '30'),
-  packaging: rise('The price of packaging rises by so many percent.', '5'),
-  yieldAfterBisque: rise('So many more of a hundred come through the kiln, in points.', '3'),
-  kilnFullFrom: full('How full the kiln was, percent; 100 where it is not said.', '60'),
-  kilnFullTo: full('How full it would be, percent; 100 where it is not said.', '90'),
-})
+export const whatIfAsked = z
+  .strictObject({
+    formId: idText('The form.', 'mug'),
+    from: monthText('Sold in this month or later.').optional(),
+    to: monthText('Sold in this month or earlier.').optional(),
+    clay: rise('The price of clay rises by so many percent.', '20'),
+    glaze: rise('The price of glaze rises by so many percent.', '10'),
+    energy: rise('The price of energy rises by so many percent.', '30'),
+    packaging: rise('The price of packaging rises by so many percent.', '5'),
+    yieldAfterBisque: rise('So many more of a hundred come through the kiln, in points.', '3'),
+    kilnFullFrom: full('How full the kiln was, percent; 100 where it is not said.', '60'),
+    kilnFullTo: full('How full it would be, percent; 100 where it is not said.', '90'),
+  })
+  .superRefine(together(faultOfMonths))
 export type WhatIfChanges = Omit<z.infer<typeof whatIfAsked>, 'formId' | 'from' | 'to'>
 
 /** What was asked, as the change that the cost of a piece is worked out for. */

@@ -146,13 +146,13 @@ function refuseWhatNoSlurryWeighs(masses: {
   if (slurryGrams.lessThanOrEqualTo(asWaterGrams)) {
     throw new Refusal(
       'density_must_exceed_water',
-      'This weighs no more than as much water, so the reading shows no clay. Stir the slurry and weigh a full measure again.',
+      'This weighs no more than as much water, so the reading shows no solids. Stir it and weigh a full measure again.',
     )
   }
   if (slurryGrams.greaterThanOrEqualTo(asSolidsGrams)) {
     throw new Refusal(
       'density_must_be_below_solids',
-      'This weighs as much as solid clay, or more. Check the volume and the tare of the jug.',
+      'This weighs as much as its solids alone would, or more. Check the volume and the tare of the jug.',
     )
   }
 }

@@ -6,7 +6,7 @@ import { sumOf, type Quantities } from './quantity.ts'
 
 /** What an accountant tells stock apart by. */
 export const STOCK_GROUPS = {
-  raw: 'raw: clay in bags, opened or going round through reclaim, powders, glaze in buckets, boxes',
+  raw: 'raw: clay in bags, opened or going round through reclaim, powders, glaze in buckets, packaging, kiln furniture and fuel on the shelf',
   in_making: 'in the making: greenware, bisque, glaze-fired and not yet graded',
   finished: 'finished pots',
 } as const

@@ -20,6 +20,7 @@ import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
 import { knownGlazeOfForm } from '../glaze-learned.ts'
 import { findGlaze, findRecipe, natureOfMix, type Recipe } from '../glaze-recipes.ts'
+import { pointingAt } from '../readings.ts'
 import { inSnapshot } from '../report-reading.ts'
 import { holding } from '../schema.ts'
 import { findRun, findVessel } from '../studio.ts'
@@ -95,7 +96,9 @@ export function weighOut(db: Database, asked: BatchAsked): Promise<WeighOut> {
     const gramsPerMillilitre = decimal(
       asked.gramsPerMillilitre ?? USUAL_DIPPING_GRAMS_PER_MILLILITRE,
     )
-    const wanted = wantedOf(asked, { recipe, forRuns, gramsPerMillilitre })
+    const wanted = await pointingAt('/gramsPerMillilitre', () =>
+      wantedOf(asked, { recipe, forRuns, gramsPerMillilitre }),
+    )
     const parts = recipe.parts.map((part) => ({ ...part.ingredient, ...part }))
     const batch = batchWeighedOut(wanted, parts)
     const ids = recipe.parts.map(({ materialId }) => materialId)

@@ -3,12 +3,14 @@ import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { minorUnitDigits } from '../../shared/money.ts'
 import type { Grade, PlaceInside } from '../../shared/place.ts'
 import type { Quantities } from '../../shared/quantity.ts'
+import { Refusal } from '../../shared/refusal.ts'
 import {
   finishedValue,
   stockValue,
   type FinishedValue,
   type StockValue,
 } from '../../shared/stock-value.ts'
+import { wallDay } from '../../shared/studio-clock.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database, Transaction } from '../connection.ts'
 import { quantitiesOf } from '../quantity-columns.ts'
@@ -21,6 +23,8 @@ export interface StockValueAsked {
   readonly studioId: string
   /** The end of this day on the studio's wall; this moment where it is not said. */
   readonly on?: string | undefined
+  /** Days after this moment's are refused, where it is said. */
+  readonly now?: Date | undefined
 }
 
 type Traced<Row> = Row & { readonly trail: string }
@@ -52,12 +56,13 @@ export type StockValueReport = Written<Report>
  * What the stock of a studio had cost at the end of a day, by layer, for whoever keeps its accounts.
  *
  * Units: grams, pieces, money; sums to the ledger's stock at that moment to the last unit.
- * Refuses: `studio_not_found`.
+ * Refuses: `studio_not_found`, `date_must_not_be_in_the_future`.
  */
 export function stockValueReport(db: Database, asked: StockValueAsked): Promise<StockValueReport> {
   return inSnapshot(db, async (ledger) => {
     const { studioId, on } = asked
     const { currency, timeZone } = await findStudio(ledger, studioId)
+    refuseFuture(asked, timeZone)
     const before =
       on === undefined
         ? sql``
@@ -78,10 +83,21 @@ export function stockValueReport(db: Database, asked: StockValueAsked): Promise<
       total: { ...value.total, trail: entriesTrail({}) },
       finished: finishedRows(all, decimal(chosen?.fraction ?? '1')),
       words:
-        'Valued at what it cost: clay, glaze, firing energy, kiln wear. Labour is not in it. Scrap and clay on plaster count as raw, for they are used again.',
+        'Valued at what it cost: clay, glaze, firing energy, kiln wear, packaging, and kiln furniture that is not yet in a kiln. Labour is not in it. Scrap and clay on plaster count as raw, for they are used again.',
     }
     return written(report)
   })
+}
+
+function refuseFuture({ on, now }: StockValueAsked, timeZone: string): void {
+  if (on === undefined || now === undefined) return
+  const today = wallDay(now, timeZone)
+  if (on <= today) return
+  throw new Refusal(
+    'date_must_not_be_in_the_future',
+    `It is ${today} in this studio; nobody knows yet what stock will have cost on ${on}.`,
+    { pointer: '/on' },
+  )
 }
 
 interface StockName {

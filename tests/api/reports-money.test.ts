@@ -20,6 +20,22 @@ afterAll(() => app.close())
 const sum = (amounts: readonly string[]) =>
   amounts.reduce((total, amount) => total.plus(amount), ZERO).toFixed()
 
+async function refusedAt(path: string): Promise<[number, (string | undefined)[]]> {
+  const answer = await app.ask(`/v1/reports/${path}`)
+  const { errors = [] } = (await answer.json()) as {
+    errors?: { pointer?: string; parameter?: string }[]
+  }
+  return [answer.status, errors.map(({ pointer, parameter }) => parameter ?? pointer?.slice(2))]
+}
+
+test.each(['firings?', 'reclaim?', 'what-changes-if?formId=mug&'])(
+  '%s refuses months that run backwards, at the last',
+  async (path) => {
+    expect(await refusedAt(`${path}from=2026-05&to=2026-04`)).toEqual([422, ['to']])
+    expect((await app.ask(`/v1/reports/${path}from=2026-05&to=2026-05`)).status).toBe(200)
+  },
+)
+
 describe('the money of a studio', () => {
   test('that came in is in stock, out of the door or lost by name, layer by layer', async () => {
     expect((await reconcile(app.studio.services.db)).faults).toEqual([])
@@ -193,6 +209,22 @@ describe('what the stock had cost at the end of a day', () => {
     const greenware = await app.json('/v1/reports/stock-value?on=2026-04-05')
     expect(greenware.groups[1].money).toMatchObject({ clay: '7.2', total: '7.2' })
     expect((await app.ask('/v1/reports/stock-value?on=2026-02-30')).status).toBe(422)
+  })
+
+  test.each([
+    'stock-value?on=2026-06-17',
+    'stock-value?on=2999-01-01',
+    'stock-value?on=1899-12-31',
+  ])('%s is refused at the day', async (path) =>
+    expect(await refusedAt(path)).toEqual([422, ['on']]),
+  )
+
+  test('names packaging and kiln furniture', async () => {
+    const { words, groups } = await app.json('/v1/reports/stock-value?on=2026-06-15')
+    for (const said of [words, groups[0].words]) {
+      expect(said).toContain('packaging')
+      expect(said).toContain('kiln furniture')
+    }
   })
 
   test('is had as CSV', async () => {

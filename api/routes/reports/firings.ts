@@ -12,6 +12,7 @@ import {
 } from '../../report-schemas.ts'
 import { newRouter } from '../../router.ts'
 import { monthText, studioHeader } from '../../schemas.ts'
+import { faultOfMonths, together } from '../../together.ts'
 
 const firing = z
   .object({
@@ -86,11 +87,13 @@ const route = createRoute({
     'Energy, candling and wear of each firing, how full the kiln was, what it cost a piece and would have cost in a full kiln, kWh a kilogram fired and a litre of kiln. A kiln that fired nothing stands apart. What firings were charged for wear is set against what was put into kilns.',
   request: {
     headers: studioHeader,
-    query: z.strictObject({
-      from: monthText('Fired in this month or later.').optional(),
-      to: monthText('Fired in this month or earlier.').optional(),
-      format: formatQuery(['json', 'csv']),
-    }),
+    query: z
+      .strictObject({
+        from: monthText('Fired in this month or later.').optional(),
+        to: monthText('Fired in this month or earlier, and not before from.').optional(),
+        format: formatQuery(['json', 'csv']),
+      })
+      .superRefine(together(faultOfMonths)),
   },
   responses: { 200: reportAnswer('The firings', report, ['text/csv']), ...problemsOfReading },
 })

@@ -15,6 +15,7 @@ import {
 } from '../../report-schemas.ts'
 import { newRouter } from '../../router.ts'
 import { monthText, studioHeader } from '../../schemas.ts'
+import { faultOfMonths, together } from '../../together.ts'
 
 const way = z.enum(RECLAIM_WAYS).nullable().openapi({
   description: 'by_hand or by_mill; null where nobody said.',
@@ -148,12 +149,14 @@ const route = createRoute({
     'The dry clay that was lifted off plaster or wedged from scrap, by hand or by mill, the minutes that were told for it, and what as much costs in the bag, beside the studio’s hourly figure. Clay and minutes are those of the months that are asked about. Rewetting hard clay is not in it, for that was never scrap. Beside it stands the cost of clay under both rules for reclaim. Entries that were taken back count for nothing.',
   request: {
     headers: studioHeader,
-    query: z.strictObject({
-      from: monthText('Reclaimed in this month or later.').optional(),
-      to: monthText('Reclaimed in this month or earlier.').optional(),
-      format: formatQuery(['json', 'csv']),
-      table: tableQuery(['ways', 'acts', 'rules']),
-    }),
+    query: z
+      .strictObject({
+        from: monthText('Reclaimed in this month or later.').optional(),
+        to: monthText('Reclaimed in this month or earlier, and not before from.').optional(),
+        format: formatQuery(['json', 'csv']),
+        table: tableQuery(['ways', 'acts', 'rules']),
+      })
+      .superRefine(together(faultOfMonths)),
   },
   responses: {
     200: reportAnswer('What reclaiming is worth', report, ['text/csv']),

@@ -65,6 +65,8 @@ const report = z
   })
   .openapi('StockValueReport')
 
+const FIRST_DAY = '1900-01-01'
+
 const route = createRoute({
   method: 'get',
   path: '/v1/reports/stock-value',
@@ -72,14 +74,19 @@ const route = createRoute({
   tags: [REPORT_TAG],
   summary: 'What the stock had cost at the end of a day',
   description:
-    'Raw, in the making and finished, by place and by layer of cost, at the end of a day on the studio’s wall. Finished pots stand beside what they sell at: which of the two counts is the accountant’s to say (IAS 2, paragraph 9); nothing is written down. Scrap, slaking clay and clay on plaster are raw, for they are used again.',
+    'Raw (packaging and kiln furniture on the shelf among it), in the making and finished, by place and by layer of cost, at the end of a day on the studio’s wall. Finished pots stand beside what they sell at: which of the two counts is the accountant’s to say (IAS 2, paragraph 9); nothing is written down. Scrap, slaking clay and clay on plaster are raw, for they are used again.',
   request: {
     headers: studioHeader,
     query: z.strictObject({
-      on: z.iso.date().optional().openapi({
-        description: 'The day, year-month-day; now where it is not said.',
-        example: '2026-03-31',
-      }),
+      on: z.iso
+        .date()
+        .refine((day) => day >= FIRST_DAY, { error: 'A day is from 1900-01-01 on.' })
+        .optional()
+        .openapi({
+          description:
+            'The day, year-month-day, from 1900 to today on the studio’s wall; now where it is not said.',
+          example: '2026-03-31',
+        }),
       format: formatQuery(['json', 'csv']),
       table: tableQuery(['places', 'finished']),
     }),
@@ -93,7 +100,8 @@ const route = createRoute({
 /** GET /v1/reports/stock-value */
 export const stockValue = newRouter().openapi(route, async (c) => {
   const { on, format, table = 'places' } = c.req.valid('query')
-  const found = await stockValueReport(c.get('services').db, { studioId: c.get('studioId'), on })
+  const { db, now } = c.get('services')
+  const found = await stockValueReport(db, { studioId: c.get('studioId'), on, now: now() })
   if (format !== 'csv') return c.json(found, 200)
   const { currency } = found
   if (table === 'finished') {
