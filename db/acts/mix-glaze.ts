@@ -1,4 +1,4 @@
-import { decimal, ONE, toLedgerScale, ZERO, type Decimal } from '../../shared/decimal.ts'
+import { decimal, toLedgerScale, ZERO, type Decimal } from '../../shared/decimal.ts'
 import { ingredientGrams } from '../../shared/glaze-recipe.ts'
 import { batchDiffersWords } from '../../shared/glaze-differs.ts'
 import type { Mass, Volume } from '../../shared/units.ts'
@@ -195,6 +195,7 @@ function differs(recipe: Recipe, powders: readonly Powder[], mixed: readonly Dec
   )
   const all = recipe.parts.reduce((sum, { parts }) => sum.plus(parts), ZERO)
   const total = dry.reduce((sum, one) => sum.plus(one), ZERO)
+  if (total.isZero()) return []
   const names = new Map<string, string>()
   const shares = new Map<string, { wanted: Decimal; was: Decimal }>()
   const add = (of: MaterialFacts, more: { wanted?: Decimal; was?: Decimal }) => {
@@ -209,7 +210,7 @@ function differs(recipe: Recipe, powders: readonly Powder[], mixed: readonly Dec
     add(ingredient, { wanted: parts.dividedBy(all) })
   for (const [index, { ingredient }] of powders.entries()) {
     if (ingredient.materialId === recipe.glaze.materialId) continue
-    add(ingredient, { was: total.isZero() ? ONE : (dry[index] ?? ZERO).dividedBy(total) })
+    add(ingredient, { was: (dry[index] ?? ZERO).dividedBy(total) })
   }
   return batchDiffersWords(
     [...shares].map(([id, share]) => ({ name: names.get(id) ?? id, ...share })),
