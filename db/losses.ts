@@ -16,13 +16,12 @@ import { costOfSplitLoss } from '../shared/spoilage.ts'
 import type { Book, Slot } from './book.ts'
 import { firedPotsOf } from './pots.ts'
 import { loss } from './schema.ts'
-import { isJudged, judgeLoss } from './usual-losses.ts'
+import { judgeLoss } from './usual-losses.ts'
 
 export interface FiredLoss {
   readonly runId: string
   readonly pots: Slot
   readonly pieces: Decimal
-  readonly stage: LossStage
 }
 
 /** What lost pieces cost: what they left to the survivors, and what is lost for good. */
@@ -46,8 +45,8 @@ type Left = LayeredCost & { readonly costDoubt: Doubt }
  * Units: money, ledger scale.
  */
 export async function loseFired(book: Book, lost: FiredLoss): Promise<LossFound> {
-  const { runId, pots, pieces, stage } = lost
-  const judged = isJudged(stage) ? await judgeLoss(book, { runId, pieces }) : undefined
+  const { runId, pots, pieces } = lost
+  const judged = await judgeLoss(book, { runId, pieces })
   const everywhere = await firedPotsOf(book, runId)
   const held = book.now(pots)
   const waste = await book.outside('waste', pots.ref.bodyId)
@@ -55,7 +54,7 @@ export async function loseFired(book: Book, lost: FiredLoss): Promise<LossFound>
   const leaving = partByShare(held, { dryGrams, pieces })
   const costless = { cost: ZERO, costLayers: ALL_CLAY, costDoubt: NO_DOUBT }
   book.shift({ from: pots, to: waste, what: { ...leaving, ...costless } })
-  const abnormalPieces = judged?.abnormalPieces ?? ZERO
+  const { abnormalPieces } = judged
   const { normal, abnormal } = splitCost(leaving, { pieces, abnormalPieces })
   if (abnormalPieces.greaterThan(0)) {
     book.shiftExactly(pots, await book.outside('abnormal', pots.ref.bodyId), abnormal)
@@ -69,7 +68,7 @@ export async function loseFired(book: Book, lost: FiredLoss): Promise<LossFound>
     costLeft: survivors.length === 0 ? ZERO : normal.cost,
     abnormalPieces,
     costAbnormal: abnormal.cost,
-    usualWords: judged?.words ?? null,
+    usualWords: judged.words,
   }
 }
 

@@ -1,47 +1,34 @@
 import { eq } from 'drizzle-orm'
 import { present } from '../shared/assert.ts'
-import {
-  ALL_CLAY,
-  ALL_LAYERS,
-  costIn,
-  costOfLayer,
-  type AnyLayer,
-  type LayeredCost,
-} from '../shared/cost-layer.ts'
+import { ALL_CLAY, ALL_LAYERS, costIn, costOfLayer, type AnyLayer } from '../shared/cost-layer.ts'
 import { decimal, type Decimal } from '../shared/decimal.ts'
 import { doubtOfPart } from '../shared/doubt.ts'
-import { count, type Held } from '../shared/quantity.ts'
 import { costOfGrades, type SecondsCost, type SecondsCostRule } from '../shared/seconds-cost.ts'
 import type { Book, Slot } from './book.ts'
 import { studio } from './schema.ts'
 
 interface GradedPots {
-  readonly said: { readonly firsts: number; readonly seconds: number }
   readonly firsts: Slot
   readonly seconds: Slot
-  /** What lay on the shelf of firsts, and of seconds, before. */
-  readonly before: readonly Held[]
 }
 
 /**
- * Where a studio lets seconds bear less, as their price is less: what firsts and seconds of one grading
- * brought to the shelf, what the wasters left to them among it, is shared anew, layer by layer. Where a
- * second costs like a first nothing is left to do.
+ * Where a studio lets seconds bear less, as their price is less: what all firsts and seconds of a run on
+ * the shelf cost after a grading, what the wasters left to them among it, is shared anew, layer by layer,
+ * so that it is of no matter how many gradings tell it. What was sold before stays as it was sold. Where
+ * a second costs like a first nothing is left to do.
  *
  * Units: money, ledger scale.
  */
 export async function shareBySecondsRule(book: Book, graded: GradedPots): Promise<void> {
-  const { said, firsts, seconds } = graded
-  if (said.firsts === 0 || said.seconds === 0) return
+  const { firsts, seconds } = graded
+  const pieces = { firsts: book.now(firsts).pieces, seconds: book.now(seconds).pieces }
+  if (pieces.firsts.isZero() || pieces.seconds.isZero()) return
   const rule = await secondsCostOf(book)
   if (rule.rule === 'like_firsts') return
-  const [firstsBefore, secondsBefore] = graded.before
-  const pieces = { firsts: count(said.firsts), seconds: count(said.seconds) }
   for (const layer of ALL_LAYERS) {
-    const came = (slot: Slot, held: LayeredCost | undefined) =>
-      costIn(book.now(slot), layer).minus(costIn(present(held, 'both shelves were seen'), layer))
-    const ofSeconds = came(seconds, secondsBefore)
-    const cost = came(firsts, firstsBefore).plus(ofSeconds)
+    const ofSeconds = costIn(book.now(seconds), layer)
+    const cost = costIn(book.now(firsts), layer).plus(ofSeconds)
     if (cost.isZero()) continue
     const fair = costOfGrades({ cost, ...pieces }, rule)
     moveLayer(book, { from: seconds, to: firsts, layer, cost: ofSeconds.minus(fair.seconds) })

@@ -16,15 +16,10 @@ export interface JudgedLoss extends SplitLoss {
   readonly words: string
 }
 
-/** Losses in and after the fire that an allowance speaks of; a pot that somebody drops is none of them. */
+/** Losses in and after the fire that an allowance speaks of: a shelf that falls among them. */
 const JUDGED_STAGES = (Object.keys(LOSS_STAGES) as LossStage[]).filter(
-  (stage) => LOSS_STAGES[stage] === 'bisque' || LOSS_STAGES[stage] === 'glazed',
+  (stage) => LOSS_STAGES[stage] !== 'greenware',
 )
-
-/** True where a loss at that stage is held against what is usual. */
-export function isJudged(stage: LossStage): boolean {
-  return JUDGED_STAGES.includes(stage)
-}
 
 /**
  * How many of the pieces that are lost now are usual for their form, by all that this studio fired
@@ -88,7 +83,9 @@ type Row = {
 /**
  * Grain: one row a run of the studio that came to a fire: its pieces, those lost in and after it, and of
  * these those beyond the usual. Of the run itself all up to now, of others what was before; entries that
- * were taken back do not count. Bisque that the books began with comes to a fire too.
+ * were taken back do not count. Bisque that the books began with comes to a fire too; finished pots that
+ * they began with are pieces of their own run, and no history for others: what was lost of those nobody
+ * told.
  */
 async function firedRuns(book: Book, runId: string): Promise<FiredRun[]> {
   const studioId = book.studioId
@@ -108,7 +105,8 @@ async function firedRuns(book: Book, runId: string): Promise<FiredRun[]> {
         join line l on l.studio_id = e.studio_id and l.entry_id = e.entry_id
         join holding h on h.studio_id = l.studio_id and h.holding_id = l.holding_id
        where (e.kind = 'bisque' and h.place = 'bisque'
-              or e.kind = 'open_books' and h.place in ('bisque', 'glazed'))
+              or e.kind = 'open_books' and h.place in ('bisque', 'glazed')
+              or e.kind = 'open_books' and h.place = 'finished' and h.run_id = ${runId})
          and (e.happened_at < ${at} or h.run_id = ${runId})
        group by 1),
     lost as (

@@ -26,16 +26,15 @@ export const gradeRun: Act<GradeSaid> = {
     ])
     const pieces = count(said.firsts + said.seconds + said.wasters)
     refuseMoreThanThere(book, fired, { pieces, doing: 'graded', pointer: '/firsts' })
-    const before = [firsts, seconds].map((shelf) => book.now(shelf))
     shelve(book, { fired, shelf: firsts, pieces: said.firsts })
     shelve(book, { fired, shelf: seconds, pieces: said.seconds })
     if (said.wasters > 0) {
       const [stage, pieces] = ['glaze_firing' as const, count(said.wasters)]
-      const found = await loseFired(book, { runId, pots: fired, pieces, stage })
+      const found = await loseFired(book, { runId, pots: fired, pieces })
       const cause = said.cause ?? 'waster'
       await recordLoss(book, { runId, pieces: said.wasters, stage, cause, found })
     }
-    await shareBySecondsRule(book, { said, firsts, seconds, before })
+    await shareBySecondsRule(book, { firsts, seconds })
     return { runId }
   },
 }

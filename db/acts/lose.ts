@@ -62,7 +62,7 @@ async function loseShards(book: Book, said: LoseSaid, ref: PotsRef) {
   const [pots] = await book.hold([ref])
   const pieces = count(said.pieces)
   refuseMoreThanThere(book, pots, { pieces, doing: 'lost at that stage', pointer: '/pieces' })
-  return loseFired(book, { runId: said.runId, pots, pieces, stage: said.stage })
+  return loseFired(book, { runId: said.runId, pots, pieces })
 }
 
 async function loseGreen(book: Book, said: LoseSaid, ref: PotsRef) {

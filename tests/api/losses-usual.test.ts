@@ -90,7 +90,7 @@ test('where none survives, what is usual is waste and what is beyond it stands a
   expect(loss?.['costLeft']).toBe('0')
 })
 
-test('wasters of a grading are judged alike, pots that somebody drops are not', async () => {
+test('wasters of a grading are judged alike, and so are pots that somebody drops', async () => {
   await thirty('wasted', day(20))
   await pottery.does('glaze-fire', { happenedAt: day(21), runs: [{ runId: 'wasted' }] })
   const graded = await pottery.does('grade', {
@@ -101,7 +101,9 @@ test('wasters of a grading are judged alike, pots that somebody drops are not', 
     ...{ runId: 'wasted', pieces: 9, stage: 'handling', cause: 'the shelf came down' },
     ...{ grade: 'first', happenedAt: day(23) },
   })
-  expect(dropped.losses[0]).toMatchObject({ abnormalPieces: 0, usualWords: null })
+  // The wasters have used up what is usual of the run.
+  expect(dropped.losses[0]).toMatchObject({ abnormalPieces: 9, costLeft: '0' })
+  expect(String(dropped.losses[0]?.['usualWords'])).toContain('29 of 30 lost: 9 are beyond it')
 })
 
 async function graded(runId: string): Promise<[firsts: string, seconds: string]> {
