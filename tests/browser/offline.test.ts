@@ -51,7 +51,9 @@ describeInBrowser('a dead spot', () => {
         phone.page,
         index === 0 ? /^1 weigh-in waits/ : new RegExp(`^${String(index + 1)} weigh-ins wait`),
       )
-      expect(await phone.page.locator('[name="gross"]').inputValue()).toBe('')
+      // The list says that it waits a moment before the field is empty.
+      const gross = phone.page.locator('[name="gross"]')
+      await expect.poll(() => gross.inputValue()).toBe('')
     }
     await phone.screenshot('five-wait')
     const { page } = phone
