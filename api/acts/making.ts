@@ -200,7 +200,7 @@ const losing = defineAct({
   group: 'Making',
   summary: 'Lose pieces',
   description:
-    'Before bisque the clay goes back into a vessel with its cost. After it they are shards for the waste, and their cost stays with the survivors of their run.',
+    'Before bisque the clay goes back into a vessel with its cost. After it they are shards for the waste, and their cost stays with the survivors of their run, as far as such losses are usual for the form; what is beyond that is lost by name.',
   example: {
     runId: 'mugs-1',
     pieces: 2,
