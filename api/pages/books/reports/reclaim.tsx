@@ -92,9 +92,7 @@ function BodyWorth({ body, voice }: { body: Body; voice: Voice }) {
       {ways.map((way) => (
         <p>{voice.words(way.words)}</p>
       ))}
-      {ways.some((way) => way.words === words) ? null : (
-        <p class="quiet">{voice.words(words)}</p>
-      )}
+      {ways.some((way) => way.words === words) ? null : <p class="quiet">{voice.words(words)}</p>}
     </section>
   )
 }
