@@ -3,7 +3,6 @@ import { ESTIMATE_REFUSAL_KINDS } from './estimate-refusal-kinds.ts'
 import { GLAZE_AND_FIRE_REFUSAL_KINDS } from './glaze-and-fire-refusal-kinds.ts'
 import { NOT_FOUND_REFUSAL_KINDS } from './not-found-refusal-kinds.ts'
 import { PLASTER_REFUSAL_KINDS } from './plaster-refusal-kinds.ts'
-import { NOT_FOUND_KINDS } from './not-found-kinds.ts'
 import type { ProblemKind } from './problem-kind.ts'
 
 const COUNT_OR_REREAD =
@@ -13,7 +12,6 @@ const COUNT_OR_REREAD =
 export const REFUSAL_KINDS: Readonly<Record<RefusalCode, ProblemKind>> = {
   ...ESTIMATE_REFUSAL_KINDS,
   ...PLASTER_REFUSAL_KINDS,
-  ...NOT_FOUND_KINDS,
   ...GLAZE_AND_FIRE_REFUSAL_KINDS,
   ...NOT_FOUND_REFUSAL_KINDS,
   studio_must_be_named: {
