@@ -1,5 +1,5 @@
-/** Where something of the studio's own can be. */
-export const PLACES_INSIDE = [
+/** Where clay and pots are, which is everywhere of the studio's own but among the materials. */
+export const CLAY_PLACES = [
   'store',
   'bench',
   'scrap',
@@ -9,9 +9,14 @@ export const PLACES_INSIDE = [
   'bisque',
   'glazed',
   'finished',
-  'materials',
-  'glaze_bucket',
 ] as const
+
+/** Where there are materials and no clay. */
+export const MATERIAL_PLACES = ['materials', 'glaze_bucket'] as const
+export type MaterialPlace = (typeof MATERIAL_PLACES)[number]
+
+/** Where something of the studio's own can be. */
+export const PLACES_INSIDE = [...CLAY_PLACES, ...MATERIAL_PLACES] as const
 
 /** Where it came from or went: the world outside has holdings too, so that everything adds up. */
 export const PLACES_OUTSIDE = [
@@ -67,27 +72,10 @@ export function isInside(place: Place): place is PlaceInside {
   return (PLACES_INSIDE as readonly string[]).includes(place)
 }
 
-/** Where there are materials and no clay. */
-export const MATERIAL_PLACES = ['materials', 'glaze_bucket'] as const
-export type MaterialPlace = (typeof MATERIAL_PLACES)[number]
-
 /** True for a place of materials, whose holdings are of a material and of no clay. */
 export function isOfMaterials(place: Place): place is MaterialPlace {
   return (MATERIAL_PLACES as readonly string[]).includes(place)
 }
-
-/** Where clay and pots are, which is everywhere of the studio's own but among the materials. */
-export const CLAY_PLACES = [
-  'store',
-  'bench',
-  'scrap',
-  'basin',
-  'plaster',
-  'greenware',
-  'bisque',
-  'glazed',
-  'finished',
-] as const satisfies readonly PlaceInside[]
 
 /** Where pots can be, in the order in which they pass. */
 export const POT_PLACES = ['greenware', 'bisque', 'glazed', 'finished'] as const
