@@ -121,3 +121,8 @@ export const OF_FORM: Readonly<Record<string, CatalogueItem>> = {
     glazeGramsPerPiece: '160',
   },
 }
+
+/** Whether a form has a box of its own; the others leave in newspaper, which nobody counts. */
+export function isPacked(formId: string): boolean {
+  return OF_FORM[formId]?.['packing'] !== undefined
+}

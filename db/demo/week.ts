@@ -12,6 +12,7 @@ import { weighRun } from '../acts/weigh-run.ts'
 import type { ClaySourceSaid } from '../clay-sources.ts'
 import { bisqueOf, glazeOf } from './kilns.ts'
 import { kilograms, weighsWet, type Hand } from './hand.ts'
+import { isPacked } from './materials.ts'
 
 /** A run of the demo: what it is of, and how it fares. */
 export interface DemoRun {
@@ -202,7 +203,7 @@ export async function sellSome(
   const { priceEach } = run
   await hand.does(['15:00', 'Ines'], sell, {
     ...{ formId, grade: 'first', pieces, priceEach, channel },
-    ...(channel === 'online shop' ? { packing: 'as_usual' as const } : {}),
+    ...(channel === 'online shop' && isPacked(formId) ? { packing: 'as_usual' as const } : {}),
   })
   if (run.graded.seconds < 2) return
   await hand.does(['15:10', 'Ines'], sell, {
