@@ -118,7 +118,7 @@ test('a batch of damp powders loses no unit, and reads by density as it was weig
 describe('a density that no glaze has', () => {
   test('is refused as for a slurry', () => {
     expect(() => glazeOfVolume(decimal(1000), AT('1'))).toThrow('no more than as much water')
-    expect(() => glazeOfDryGrams(decimal(1000), AT('2.6'))).toThrow('as much as solid')
+    expect(() => glazeOfDryGrams(decimal(1000), AT('2.6'))).toThrow('as much as its solids')
   })
 })
 
