@@ -1,4 +1,4 @@
-import { and, eq, gt, ne } from 'drizzle-orm'
+import { and, eq, gt, or } from 'drizzle-orm'
 import { decimal, type Decimal } from '../shared/decimal.ts'
 import type { Doubt } from '../shared/doubt.ts'
 import { sourceOf } from '../shared/doubt-source.ts'
@@ -89,20 +89,10 @@ export async function refuseOtherContents(
       and(
         eq(holding.studioId, book.studioId),
         eq(holding.vesselId, vesselId),
-        ne(holding.materialGrams, '0'),
+        or(gt(holding.materialGrams, '0'), gt(holding.dryGrams, '0')),
       ),
     )
-  const clay = await book.ledger
-    .select()
-    .from(holding)
-    .where(
-      and(
-        eq(holding.studioId, book.studioId),
-        eq(holding.vesselId, vesselId),
-        gt(holding.dryGrams, '0'),
-      ),
-    )
-  const other = [...there, ...clay].find((row) => row.materialId !== glazeId)
+  const other = there.find((row) => row.materialId !== glazeId)
   if (other === undefined) return
   const what = other.materialId ?? other.bodyId ?? ''
   throw new Refusal(

@@ -22,6 +22,20 @@ export function costPerUnit(
   return units.greaterThan(0) ? toLedgerScale(held.cost.dividedBy(units)) : null
 }
 
+/**
+ * Whether so little is left that it is time to order; null where no point is said.
+ *
+ * Units: dry grams, or pieces. Source: our choice: the point itself is reached.
+ */
+export function isReorderReached(
+  held: { readonly materialGrams: Decimal; readonly pieces: Decimal },
+  said: { readonly keptBy: KeptBy; readonly reorderPoint: Decimal | null },
+): boolean | null {
+  if (said.reorderPoint === null) return null
+  const left = said.keptBy === 'count' ? held.pieces : held.materialGrams
+  return left.lessThanOrEqualTo(said.reorderPoint)
+}
+
 /** What was paid for a kilogram as supplied, or a piece. Units: money, ledger scale; null of nothing. */
 export function pricePaid(
   bought: { readonly amount: Decimal; readonly paid: Decimal },

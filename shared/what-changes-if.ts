@@ -1,10 +1,9 @@
 import { assert } from './assert.ts'
+import { ALL_LAYERS, type AnyLayer } from './cost-layer.ts'
 import { ONE, toLedgerScale, ZERO, type Decimal } from './decimal.ts'
 import { printedAmount } from './money.ts'
 
-export const PIECE_LAYERS = ['clay', 'glaze', 'fire', 'wear', 'packaging'] as const
-export type PieceLayer = (typeof PIECE_LAYERS)[number]
-export type CostByLayer = Readonly<Record<PieceLayer, Decimal>>
+export type CostByLayer = Readonly<Record<AnyLayer, Decimal>>
 
 /** What a sold piece of a form cost. */
 export interface PieceCostByLayer {
@@ -22,7 +21,7 @@ export type ReclaimRule = 'by_mass' | 'at_nil'
 
 export interface Change {
   /** By what fraction prices rise; below zero they fall. */
-  readonly priceRise?: Readonly<Partial<Record<PieceLayer, Decimal>>>
+  readonly priceRise?: Readonly<Partial<Record<AnyLayer, Decimal>>>
   /** By how much of one the shares that come through rise: three points are 0.03. */
   readonly yieldAfterBisqueRise?: Decimal
   readonly yieldBeforeBisqueRise?: Decimal
@@ -56,7 +55,7 @@ export interface CostAfter {
  */
 export function costIf(before: PieceCostByLayer, change: Change): CostAfter {
   const lost = lostTimes(before, change)
-  const times = PIECE_LAYERS.map((layer) => [layer, timesOfLayer(layer, before, change)] as const)
+  const times = ALL_LAYERS.map((layer) => [layer, timesOfLayer(layer, before, change)] as const)
   const own = byLayer(times, (layer, factor) => scaled(before.own[layer], [factor]))
   const ofLost = byLayer(times, (layer, factor) => lostAfter(before, layer, [factor, lost]))
   const total = sum(own).plus(sum(ofLost))
@@ -131,7 +130,7 @@ interface Times {
 }
 const SAME: Times = { over: ONE, under: ONE }
 
-function timesOfLayer(layer: PieceLayer, before: PieceCostByLayer, change: Change): Times {
+function timesOfLayer(layer: AnyLayer, before: PieceCostByLayer, change: Change): Times {
   const rise = ONE.plus(change.priceRise?.[layer] ?? ZERO)
   assert(rise.greaterThanOrEqualTo(0), 'no price falls by more than all of it')
   if (layer === 'clay' && change.reclaim === 'at_nil') {
@@ -155,7 +154,7 @@ function lostTimes(before: PieceCostByLayer, change: Change): Times {
   return { over: ONE.minus(to).times(from), under: to.times(ONE.minus(from)) }
 }
 
-function lostAfter(before: PieceCostByLayer, layer: PieceLayer, times: readonly Times[]): Decimal {
+function lostAfter(before: PieceCostByLayer, layer: AnyLayer, times: readonly Times[]): Decimal {
   const isFirstLoss = before.yieldAfterBisque.equals(1) && times[1] !== SAME
   if (!isFirstLoss) return scaled(before.ofLost[layer], times)
   return layer === 'packaging' ? ZERO : scaled(before.own[layer], times)
@@ -172,18 +171,18 @@ function yieldOf(fraction: Decimal): Decimal {
 }
 
 function byLayer(
-  times: readonly (readonly [PieceLayer, Times])[],
-  amountOf: (layer: PieceLayer, factor: Times) => Decimal,
+  times: readonly (readonly [AnyLayer, Times])[],
+  amountOf: (layer: AnyLayer, factor: Times) => Decimal,
 ): CostByLayer {
   const amounts = times.map(([layer, factor]) => [layer, amountOf(layer, factor)])
-  return Object.fromEntries(amounts) as Record<PieceLayer, Decimal>
+  return Object.fromEntries(amounts) as Record<AnyLayer, Decimal>
 }
 
 function sum(cost: CostByLayer): Decimal {
-  return PIECE_LAYERS.reduce((all, layer) => all.plus(cost[layer]), ZERO)
+  return ALL_LAYERS.reduce((all, layer) => all.plus(cost[layer]), ZERO)
 }
 
-const PRICE_WORDS: Readonly<Record<PieceLayer, string>> = {
+const PRICE_WORDS: Readonly<Record<AnyLayer, string>> = {
   clay: 'price of clay',
   glaze: 'price of glaze',
   fire: 'price of energy',
@@ -193,7 +192,7 @@ const PRICE_WORDS: Readonly<Record<PieceLayer, string>> = {
 
 function singleChanges(change: Change): { words: string; single: Change }[] {
   const { priceRise = {}, yieldAfterBisqueRise, yieldBeforeBisqueRise, kilnFill } = change
-  const prices = PIECE_LAYERS.flatMap((layer) => {
+  const prices = ALL_LAYERS.flatMap((layer) => {
     const rise = priceRise[layer]
     return rise === undefined
       ? []

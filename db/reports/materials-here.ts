@@ -2,6 +2,7 @@ import { sql } from 'drizzle-orm'
 import { decimal, type Decimal } from '../../shared/decimal.ts'
 import { howSure, type HowSure } from '../../shared/how-sure.ts'
 import type { KeptBy, MaterialKind } from '../../shared/material.ts'
+import { isReorderReached } from '../../shared/material-stock.ts'
 import { written, type Written } from '../../shared/written.ts'
 import type { Database } from '../connection.ts'
 import { quantitiesOf } from '../quantity-columns.ts'
@@ -73,12 +74,11 @@ function rowOf(row: Row): MaterialHere {
   const held = quantitiesOf(row)
   const { materialGrams: dryGrams, waterGrams, pieces, cost } = held
   const reorderPoint = row.reorderPoint === null ? null : decimal(row.reorderPoint)
-  const left = keptBy === 'count' ? pieces : dryGrams
   return {
     ...{ materialId, name, kind, keptBy, holdingId, dryGrams, pieces, cost, reorderPoint },
     sure: howSure({ amount: dryGrams, doubt: held.materialDoubt }),
     wetGrams: dryGrams.plus(waterGrams),
-    isToReorder: reorderPoint !== null && left.lessThanOrEqualTo(reorderPoint),
+    isToReorder: isReorderReached(held, { keptBy, reorderPoint }) === true,
     trail: trailToAny('holdings', holdingId),
   }
 }

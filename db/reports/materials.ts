@@ -3,6 +3,7 @@ import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
 import type { KeptBy } from '../../shared/material.ts'
 import {
   costPerUnit,
+  isReorderReached,
   nextPriceStep,
   pricePaid,
   type PriceStep,
@@ -116,7 +117,6 @@ function materialOf(row: Row): MaterialRow {
   const held = quantitiesOf(row)
   const { materialGrams, waterGrams, pieces, cost } = held
   const reorderPoint = row.reorderPoint === null ? null : decimal(row.reorderPoint)
-  const left = keptBy === 'count' ? pieces : materialGrams
   const bought = decimal(row.delivered ?? '0')
   const steps = row.priceSteps.map(({ atLeast, pricePerUnit }) => ({
     atLeast: decimal(atLeast),
@@ -127,7 +127,7 @@ function materialOf(row: Row): MaterialRow {
     dryGrams: materialGrams,
     dryUncertaintyGrams: standardUncertaintyOfDoubt(held.materialDoubt),
     costPerUnit: costPerUnit(held, keptBy),
-    isReorderReached: reorderPoint === null ? null : left.lessThanOrEqualTo(reorderPoint),
+    isReorderReached: isReorderReached(held, { keptBy, reorderPoint }),
     lastDelivery: lastDeliveryOf(row, bought),
     nextPriceStep: nextPriceStep(steps, bought, keptBy),
     trail: holdingsTrail({ place }),

@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { ALL_LAYERS } from '../../shared/cost-layer.ts'
 import { decimal, ZERO, type Decimal } from '../../shared/decimal.ts'
 import {
   costIf,
   effectsOf,
-  PIECE_LAYERS,
   pricesThatKeepMargin,
   totalOf,
   type Change,
@@ -135,7 +135,7 @@ describe('whatever a piece costs', () => {
     fc.assert(
       fc.property(mugs, reclaim, thousandths(1, 1000), (mug, rule, fill) => {
         const same: Change = {
-          priceRise: Object.fromEntries(PIECE_LAYERS.map((layer) => [layer, ZERO])),
+          priceRise: Object.fromEntries(ALL_LAYERS.map((layer) => [layer, ZERO])),
           yieldAfterBisqueRise: ZERO,
           yieldBeforeBisqueRise: ZERO,
           kilnFill: { from: fill, to: fill },
@@ -157,7 +157,7 @@ describe('whatever a piece costs', () => {
     fc.assert(
       fc.property(
         mugs,
-        fc.constantFrom(...PIECE_LAYERS),
+        fc.constantFrom(...ALL_LAYERS),
         thousandths(0, 3000),
         (mug, layer, rise) => {
           const { difference } = costIf(mug, { priceRise: { [layer]: rise } })

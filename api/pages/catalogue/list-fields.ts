@@ -9,7 +9,6 @@ export type ListKind = 'hazards' | 'price_steps' | 'packing'
 /** So many rows a price list has on a page; one that is longer is kept by the API. */
 export const PRICE_ROWS = 6
 
-export const hazardField = (code: string) => `hazard-${code}`
 export const statementField = (code: string) => `statement-${code}`
 export const fromField = (row: number) => `from-${String(row)}`
 export const eachField = (row: number) => `each-${String(row)}`

@@ -1,6 +1,6 @@
 import type { WaitingForGlaze } from '../../../db/reports/glaze-waiting.ts'
+import { AllOrSome } from '../all-or-some.tsx'
 import type { FormFaults } from '../field-words.tsx'
-import { CountField } from '../fields.tsx'
 import type { Typed } from '../typed.ts'
 
 interface DipRunsProps {
@@ -44,28 +44,7 @@ function RunFields(props: Omit<DipRunsProps, 'runs'> & { run: WaitingForGlaze; i
     <fieldset class="load-run">
       <legend>{label}</legend>
       <p class="hint">{glazes === null ? formName : `${formName}, ${glazes} on it`}</p>
-      <div class="all-or-some">
-        <label class="choice all">
-          <input type="checkbox" name="all" value={runId} checked={isAll} />
-          <span>All {pieces}</span>
-        </label>
-        <div class="some">
-          <CountField
-            name={`some-${runId}`}
-            label={`Or only some of ${String(pieces)}`}
-            typed={typed}
-            faults={faults}
-          />
-        </div>
-      </div>
+      <AllOrSome runId={runId} pieces={pieces} isAll={isAll} typed={typed} faults={faults} />
     </fieldset>
   )
-}
-
-/** What is glazed, run by run; a run of which none is glazed is left out. */
-export function runsDipped(typed: Typed, runs: readonly WaitingForGlaze[]) {
-  return runs.flatMap(({ runId, pieces }) => {
-    const count = typed.all('all').includes(runId) ? pieces : typed.count(`some-${runId}`)
-    return count === undefined || count === 0 ? [] : [{ runId, pieces: count }]
-  })
 }

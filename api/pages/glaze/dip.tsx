@@ -9,7 +9,8 @@ import { ScaleChoice } from '../plaster/scale-choice.tsx'
 import { allScales, type Scale } from '../things.ts'
 import { saidOnly, type Typed } from '../typed.ts'
 import { DensityFields, densityFields, densitySaid } from './density-fields.tsx'
-import { DipRuns, runsDipped } from './dip-runs.tsx'
+import { runsChosen } from '../all-or-some.tsx'
+import { DipRuns } from './dip-runs.tsx'
 import { bucketHere, glazeJug, type GlazeBucket } from './here.ts'
 
 interface Dipping {
@@ -32,7 +33,7 @@ export const dipPage: ActPage<Dipping> = {
   },
   title: ({ bucket }) => `Glaze: ${bucket.materialName}`,
   said: (typed, { bucket, runs }) => {
-    const dipped = runsDipped(typed, runs)
+    const dipped = runsChosen(typed, runs)
     if (dipped.length === 0) refuseMissing('runs', 'Which pots?')
     const how = typed.text('how') ?? 'usual'
     const isBoth = how === 'both'
@@ -48,7 +49,7 @@ export const dipPage: ActPage<Dipping> = {
   fieldOf: (typed, { runs }) => ({
     ...FIELDS,
     ...Object.fromEntries(
-      runsDipped(typed, runs).map(({ runId }, index) => [
+      runsChosen(typed, runs).map(({ runId }, index) => [
         `/runs/${String(index)}`,
         `some-${runId}`,
       ]),

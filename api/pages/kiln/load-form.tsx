@@ -1,7 +1,7 @@
 import type { BoardOfPots } from '../../../db/reports/boards.ts'
+import { AllOrSome } from '../all-or-some.tsx'
 import { begunWith } from '../begun-with.ts'
 import type { FormFaults } from '../field-words.tsx'
-import { CountField } from '../fields.tsx'
 import type { Typed } from '../typed.ts'
 import type { Voice } from '../voice.ts'
 import { StageWords } from '../wheel/boards.tsx'
@@ -70,33 +70,13 @@ function RunFields(props: Omit<LoadFieldsProps, 'pots'> & { pots: Loadable }) {
       <p class="hint">
         {board === undefined ? pots.formName : <StageWords board={board} voice={voice} />}
       </p>
-      <div class="all-or-some">
-        <label class="choice all">
-          <input type="checkbox" name="all" value={runId} checked={isAll} />
-          <span>All {pieces}</span>
-        </label>
-        <div class="some">
-          <CountField
-            name={`some-${runId}`}
-            label={`Or only some of ${String(pieces)}`}
-            typed={begunWith(typed, { [`some-${runId}`]: some })}
-            faults={faults}
-          />
-        </div>
-      </div>
+      <AllOrSome
+        runId={runId}
+        pieces={pieces}
+        isAll={isAll}
+        typed={begunWith(typed, { [`some-${runId}`]: some })}
+        faults={faults}
+      />
     </fieldset>
   )
-}
-
-/** What goes in, run by run; a run of which none goes in is left out. */
-export function runsSaid(typed: Typed, pots: readonly Loadable[]): LoadedRun[] {
-  return pots.flatMap(({ runId, pieces }) => {
-    const count = typed.all('all').includes(runId) ? pieces : typed.count(`some-${runId}`)
-    return count === undefined || count === 0 ? [] : [{ runId, pieces: count }]
-  })
-}
-
-interface LoadedRun {
-  readonly runId: string
-  readonly pieces: number
 }

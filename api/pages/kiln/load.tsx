@@ -26,7 +26,8 @@ import { typedInto } from '../typed-into.ts'
 import { WouldBe } from '../would-be.tsx'
 import { FIRE_WORDS } from './kiln-page.tsx'
 import { KilnChoice, kilnOf, kilnsFor } from './kiln-choice.tsx'
-import { LoadFields, runsSaid, type Loadable } from './load-form.tsx'
+import { runsChosen } from '../all-or-some.tsx'
+import { LoadFields, type Loadable } from './load-form.tsx'
 
 type PageContext = Context<Environment>
 
@@ -103,7 +104,7 @@ async function potsFor(
 }
 
 async function doLoading(c: PageContext, found: Loading, typed: Typed): Promise<Response> {
-  const runs = runsSaid(typed, found.pots)
+  const runs = runsChosen(typed, found.pots)
   try {
     if (typed.text('preview') === 'true') {
       return c.html(await wouldGoIn(c, found, { typed, runs }))
@@ -126,7 +127,7 @@ async function doLoading(c: PageContext, found: Loading, typed: Typed): Promise<
 async function wouldGoIn(
   c: PageContext,
   found: Loading,
-  { typed, runs }: { typed: Typed; runs: ReturnType<typeof runsSaid> },
+  { typed, runs }: { typed: Typed; runs: ReturnType<typeof runsChosen> },
 ) {
   const pieces = piecesTogether(runs.map((run) => run.pieces))
   const kilnId = kilnOf(found, typed)
@@ -145,7 +146,7 @@ async function wouldGoIn(
 async function putIn(
   c: PageContext,
   found: Loading,
-  { typed, runs }: { typed: Typed; runs: ReturnType<typeof runsSaid> },
+  { typed, runs }: { typed: Typed; runs: ReturnType<typeof runsChosen> },
 ): Promise<void> {
   const { kind, load } = found
   const services = c.get('services')
